@@ -1,0 +1,58 @@
+namespace KittingBee.Planning.Measures;
+
+/// <summary>How a length is shown to a person.</summary>
+public enum LengthStyle
+{
+    /// <summary>Mixed fractions to the nearest 1/8 in: 4½″.</summary>
+    Eighths,
+
+    /// <summary>Mixed fractions to the nearest 1/16 in.</summary>
+    Sixteenths,
+
+    /// <summary>Mixed fractions to the nearest 1/32 in.</summary>
+    ThirtySeconds,
+
+    /// <summary>Decimal inches to the hundredth.</summary>
+    DecimalInches,
+
+    /// <summary>Centimetres to the millimetre.</summary>
+    Centimetres,
+}
+
+/// <summary>The unit of a number typed without one.</summary>
+public enum LengthUnit
+{
+    /// <summary>Inches.</summary>
+    Inch,
+
+    /// <summary>Centimetres.</summary>
+    Centimetre,
+
+    /// <summary>Yards.</summary>
+    Yard,
+
+    /// <summary>Metres.</summary>
+    Metre,
+}
+
+/// <summary>What came of reading a text as a length: a value, or a message that names the text and the place.</summary>
+/// <param name="Value">The length, when there is no error.</param>
+/// <param name="Error">A full sentence for a person, or null.</param>
+public readonly record struct LengthReading(Length Value, string? Error)
+{
+    /// <summary>True when the text was a length.</summary>
+    public bool IsLength => Error is null;
+}
+
+/// <summary>Reads and writes lengths as people write them.</summary>
+public static class LengthText
+{
+    /// <summary>Reads a length; never throws on bad text. A number without a unit is in <paramref name="unit"/>.</summary>
+    public static LengthReading Read(string? text, LengthUnit unit = LengthUnit.Inch) => throw new NotImplementedException();
+
+    /// <summary>Writes a length with its unit mark (″ or cm). A value off the style's step is marked with ≈.</summary>
+    public static string Write(Length length, LengthStyle style = LengthStyle.Eighths) => throw new NotImplementedException();
+
+    /// <summary>Writes a length of yardage: yards to the nearest 1/8 yd, or metres to the centimetre, marked ≈ when off the step.</summary>
+    public static string WriteYardage(Length length, bool metric) => throw new NotImplementedException();
+}
