@@ -47,12 +47,19 @@ public readonly record struct LengthReading(Length Value, string? Error)
 /// <summary>Reads and writes lengths as people write them.</summary>
 public static class LengthText
 {
-    /// <summary>Reads a length; never throws on bad text. A number without a unit is in <paramref name="unit"/>.</summary>
-    public static LengthReading Read(string? text, LengthUnit unit = LengthUnit.Inch) => throw new NotImplementedException();
+    /// <summary>
+    /// Reads a length; never throws on bad text, and takes bounded time on any text. A number without a unit is in
+    /// <paramref name="unit"/>. Zero is a length; anything below zero is not. A value between two ticks goes to the nearest.
+    /// </summary>
+    /// <remarks>
+    /// Forms: <c>4 1/2</c>, <c>4-1/2</c>, <c>4½</c>, <c>4.5</c>, <c>4,5</c>, each with or without a unit: in, inch, inches,
+    /// the double prime or quote; yd, yard, yards; cm, mm, m and their names. Spaces around and between, also no-break ones.
+    /// </remarks>
+    public static LengthReading Read(string? text, LengthUnit unit = LengthUnit.Inch) => LengthReader.Read(text, unit);
 
-    /// <summary>Writes a length with its unit mark (″ or cm). A value off the style's step is marked with ≈.</summary>
-    public static string Write(Length length, LengthStyle style = LengthStyle.Eighths) => throw new NotImplementedException();
+    /// <summary>Writes a length with its unit mark (″ or cm). A value off the style's step is rounded to the nearest and marked with ≈.</summary>
+    public static string Write(Length length, LengthStyle style = LengthStyle.Eighths) => LengthWriter.Write(length, style);
 
     /// <summary>Writes a length of yardage: yards to the nearest 1/8 yd, or metres to the centimetre, marked ≈ when off the step.</summary>
-    public static string WriteYardage(Length length, bool metric) => throw new NotImplementedException();
+    public static string WriteYardage(Length length, bool metric) => LengthWriter.WriteYardage(length, metric);
 }
