@@ -1,0 +1,45 @@
+using System.Text.Json.Nodes;
+using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Measures;
+using Microsoft.AspNetCore.OpenApi;
+using Microsoft.OpenApi;
+
+namespace KittingBee.Web.Api;
+
+/// <summary>Tells the OpenAPI document what our own converters read and write, which it cannot see for itself.</summary>
+public static class ApiDescription
+{
+    /// <summary>Lengths as numbers (in requests also texts), choices as their words, the block by its own shape.</summary>
+    public static async Task DescribeSchema(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken cancelled)
+    {
+        var type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) ?? context.JsonTypeInfo.Type;
+        if (type == typeof(Length))
+        {
+            var read = context.JsonPropertyInfo is { } property && IsSent(property.DeclaringType);
+            schema.Type = read ? JsonSchemaType.Number | JsonSchemaType.String : JsonSchemaType.Number;
+            schema.Description = read ? "Inches, or a text such as 4 1/2, 4½, 11.5 cm or 1 3/8 yd. " + schema.Description : "Inches. " + schema.Description;
+            schema.Description = schema.Description.Trim();
+        }
+        else if (type.IsEnum)
+        {
+            schema.Type = JsonSchemaType.String;
+            schema.Enum = [.. Words(type).Select(word => (JsonNode)JsonValue.Create(word))];
+        }
+        else if (type == typeof(CutListCall) && schema.Properties is { } properties)
+        {
+            properties["block"] = await context.GetOrCreateSchemaAsync(typeof(Block), null, cancelled);
+        }
+    }
+
+    /// <summary>Lengths and choices stand inside their fields; everything else is a named shape.</summary>
+    public static string? NameOfShape(System.Text.Json.Serialization.Metadata.JsonTypeInfo type)
+    {
+        var plain = Nullable.GetUnderlyingType(type.Type) ?? type.Type;
+        return plain == typeof(Length) || plain.IsEnum ? null : OpenApiOptions.CreateDefaultSchemaReferenceId(type);
+    }
+
+    private static bool IsSent(Type type) => type.Name.EndsWith("Call", StringComparison.Ordinal) || type == typeof(Block) || type == typeof(Unit);
+
+    private static IEnumerable<string> Words(Type type) =>
+        Enum.GetNames(type).Select(System.Text.Json.JsonNamingPolicy.KebabCaseLower.ConvertName);
+}

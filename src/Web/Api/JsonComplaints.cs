@@ -1,0 +1,84 @@
+using System.Text.Json;
+using System.Text.RegularExpressions;
+using KittingBee.Planning;
+
+namespace KittingBee.Web.Api;
+
+/// <summary>Turns the serializer's exceptions into problems that name the field and say what to send instead.</summary>
+public static partial class JsonComplaints
+{
+    /// <summary>The name under which a complaint about the whole body is reported.</summary>
+    public const string WholeBody = "body";
+
+    /// <summary>Problems for a body that could not be read; never empty.</summary>
+    public static IReadOnlyList<Problem> From(JsonException exception)
+    {
+        var field = Field(exception.Path);
+        if (exception is ApiFormException)
+        {
+            return [new Problem(field, exception.Message)];
+        }
+
+        // Malformed text: the reader's own exception is inside, and the path says only how far it came.
+        if (exception.InnerException is JsonException || exception.Path is null)
+        {
+            return [new Problem(WholeBody, Malformed(exception))];
+        }
+
+        var missing = MissingProperties().Match(exception.Message);
+        if (missing.Success)
+        {
+            var prefix = field == WholeBody ? "" : field + ".";
+            return [.. QuotedName().Matches(missing.Groups[1].Value)
+                .Select(name => new Problem(prefix + name.Groups[1].Value, $"{name.Groups[1].Value} is missing. Give it a value."))];
+        }
+
+        var unknown = UnknownProperty().Match(exception.Message);
+        if (unknown.Success)
+        {
+            return [new Problem(field, $"\"{ApiFormException.Shorten(unknown.Groups[1].Value)}\" is not a field of this call. The fields are listed in /openapi/v1.json.")];
+        }
+
+        var noNull = NullRefused().Match(exception.Message);
+        if (noNull.Success)
+        {
+            var name = JsonNamingPolicy.CamelCase.ConvertName(noNull.Groups[1].Value);
+            var full = field.EndsWith(name, StringComparison.Ordinal) ? field : field == WholeBody ? name : field + "." + name;
+            return [new Problem(full, $"{name} may not be null. Give it a value.")];
+        }
+
+        return [new Problem(field, $"This value has the wrong form: {Expected(exception.Message)} is expected.")];
+    }
+
+    private static string Field(string? path) => path is null or "$" ? WholeBody : path.StartsWith("$.", StringComparison.Ordinal) ? path[2..] : path[1..];
+
+    private static string Malformed(JsonException exception)
+    {
+        var place = exception.LineNumber is { } line ? $" at line {line + 1}, place {exception.BytePositionInLine + 1}" : "";
+        return exception.Message.Contains("depth", StringComparison.Ordinal)
+            ? $"The body is nested too deeply{place}. Nest blocks no more than a few levels deep."
+            : $"The body is not JSON{place}. Check commas, quotes and brackets there.";
+    }
+
+    private static string Expected(string message) => message switch
+    {
+        _ when message.Contains("System.Int32", StringComparison.Ordinal) => "a whole number between −2,147,483,648 and 2,147,483,647",
+        _ when message.Contains("System.Decimal", StringComparison.Ordinal) => "a number",
+        _ when message.Contains("System.Boolean", StringComparison.Ordinal) => "true or false",
+        _ when message.Contains("IReadOnlyList", StringComparison.Ordinal) => "a list in square brackets",
+        _ when message.Contains("System.String", StringComparison.Ordinal) => "a text in quotes",
+        _ => "an object in braces",
+    };
+
+    [GeneratedRegex("missing required properties including: (.*)$", RegexOptions.Singleline)]
+    private static partial Regex MissingProperties();
+
+    [GeneratedRegex("'([^']+)'")]
+    private static partial Regex QuotedName();
+
+    [GeneratedRegex("^The JSON property '(.*)' could not be mapped", RegexOptions.Singleline)]
+    private static partial Regex UnknownProperty();
+
+    [GeneratedRegex("'([^']+)' on type .* doesn't allow (?:setting )?null")]
+    private static partial Regex NullRefused();
+}
