@@ -13,12 +13,16 @@ public static class ApiDescription
     public static async Task DescribeSchema(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken cancelled)
     {
         var type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) ?? context.JsonTypeInfo.Type;
+        var sent = context.JsonPropertyInfo is { } property && IsSent(property.DeclaringType);
         if (type == typeof(Length))
         {
-            var read = context.JsonPropertyInfo is { } property && IsSent(property.DeclaringType);
-            schema.Type = read ? JsonSchemaType.Number | JsonSchemaType.String : JsonSchemaType.Number;
-            schema.Description = read ? "Inches, or a text such as 4 1/2, 4½, 11.5 cm or 1 3/8 yd. " + schema.Description : "Inches. " + schema.Description;
-            schema.Description = schema.Description.Trim();
+            DescribeLength(schema, sent);
+        }
+        else if (type == typeof(IReadOnlyList<Length>))
+        {
+            var item = new OpenApiSchema();
+            DescribeLength(item, sent);
+            schema.Items = item;
         }
         else if (type.IsEnum)
         {
@@ -36,6 +40,12 @@ public static class ApiDescription
     {
         var plain = Nullable.GetUnderlyingType(type.Type) ?? type.Type;
         return plain == typeof(Length) || plain.IsEnum ? null : OpenApiOptions.CreateDefaultSchemaReferenceId(type);
+    }
+
+    private static void DescribeLength(OpenApiSchema schema, bool sent)
+    {
+        schema.Type = sent ? JsonSchemaType.Number | JsonSchemaType.String : JsonSchemaType.Number;
+        schema.Description = ((sent ? "Inches, or a text such as 4 1/2, 4½, 11.5 cm or 1 3/8 yd. " : "Inches. ") + schema.Description).Trim();
     }
 
     private static bool IsSent(Type type) => type.Name.EndsWith("Call", StringComparison.Ordinal) || type == typeof(Block) || type == typeof(Unit);

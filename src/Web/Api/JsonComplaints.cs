@@ -47,6 +47,12 @@ public static partial class JsonComplaints
             return [new Problem(full, $"{name} may not be null. Give it a value.")];
         }
 
+        var twice = Duplicate().Match(exception.Message);
+        if (twice.Success)
+        {
+            return [new Problem(field, $"\"{ApiFormException.Shorten(twice.Groups[1].Value)}\" is given twice. Leave one of them out.")];
+        }
+
         return [new Problem(field, $"This value has the wrong form: {Expected(exception.Message)} is expected.")];
     }
 
@@ -55,7 +61,7 @@ public static partial class JsonComplaints
     private static string Malformed(JsonException exception)
     {
         var place = exception.LineNumber is { } line ? $" at line {line + 1}, place {exception.BytePositionInLine + 1}" : "";
-        return exception.Message.Contains("depth", StringComparison.Ordinal)
+        return exception.Message.Contains("maximum configured depth", StringComparison.Ordinal)
             ? $"The body is nested too deeply{place}. Nest blocks no more than a few levels deep."
             : $"The body is not JSON{place}. Check commas, quotes and brackets there.";
     }
@@ -78,6 +84,9 @@ public static partial class JsonComplaints
 
     [GeneratedRegex("^The JSON property '(.*)' could not be mapped", RegexOptions.Singleline)]
     private static partial Regex UnknownProperty();
+
+    [GeneratedRegex("^Duplicate property '(.*)' encountered", RegexOptions.Singleline)]
+    private static partial Regex Duplicate();
 
     [GeneratedRegex("'([^']+)' on type .* doesn't allow (?:setting )?null")]
     private static partial Regex NullRefused();
