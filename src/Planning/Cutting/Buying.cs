@@ -6,7 +6,7 @@ namespace KittingBee.Planning.Cutting;
 /// From cloth as bought to cloth as cut, and back: shrinkage, squaring up, shop increments, packs and money.
 /// Cloth is washed first and trued after, so a bought length <c>L</c> leaves <c>L × (1 − p) − squaring up</c> to cut from,
 /// and a need <c>n</c> asks for <c>(n + squaring up) ÷ (1 − p)</c>. What is left is rounded down to the tick, what is asked
-/// for is rounded up, so that the washed cloth always suffices.
+/// for is rounded up, so that the washed cloth always suffices. Shares are read to ten digits, rounded up.
 /// </summary>
 public static class Buying
 {
@@ -31,7 +31,7 @@ public static class Buying
         }
 
         var left = need + stock.SquaringUp;
-        var length = Length.FromTicks(decimal.ToInt64(decimal.Ceiling(left.Ticks / (1m - stock.ShrinkageAlong))));
+        var length = Length.FromTicks(decimal.ToInt64(decimal.Ceiling(left.Ticks / (1m - Share(stock.ShrinkageAlong)))));
 
         // The division is rounded in its 28th digit; a tick more makes that safe.
         return Washed(length, stock.ShrinkageAlong) >= left ? length : length + Length.FromTicks(1);
@@ -82,5 +82,8 @@ public static class Buying
     }
 
     private static Length Washed(Length length, decimal share) =>
-        Length.FromTicks(decimal.ToInt64(decimal.Floor(length.Ticks * (1m - share))));
+        Length.FromTicks(decimal.ToInt64(decimal.Floor(length.Ticks * (1m - Share(share)))));
+
+    /// <summary>A share to ten digits, rounded up: short enough for every product with a length to be exact.</summary>
+    private static decimal Share(decimal share) => decimal.Ceiling(share * 10_000_000_000m) / 10_000_000_000m;
 }

@@ -1,0 +1,33 @@
+using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Tests.Cutting;
+
+/// <summary>Short ways to say a cutting request in tests; all sizes are inches.</summary>
+internal static class Cloth
+{
+    public static Length In(decimal inches) => Length.FromInches(inches);
+
+    public static BoltStock Bolt(decimal width, decimal increment = 4.5m, decimal minimum = 0, decimal price = 12, decimal? available = null) =>
+        new(In(width), In(increment), In(minimum), price, available is { } end ? In(end) : null);
+
+    public static SheetStock Sheet(string name, decimal width, decimal length, int? available = null, decimal price = 0, int pack = 1) =>
+        new(name, In(width), In(length), available, price, pack);
+
+    public static CutPiece Piece(string name, decimal width, decimal height, int count, bool mayTurn = true) =>
+        new(name, In(width), In(height), count, mayTurn);
+
+    public static CuttingRequest Cut(BoltStock? bolt, params CutPiece[] pieces) => new(new CuttingStock(bolt, []), pieces);
+
+    public static CuttingRequest CutSheets(SheetStock[] sheets, params CutPiece[] pieces) => new(new CuttingStock(null, sheets), pieces);
+
+    /// <summary>Plans, fails on problems and on anything the checker finds.</summary>
+    public static CuttingPlan Proved(CuttingRequest request)
+    {
+        var result = CuttingPlanner.Plan(request);
+        Assert.Empty(result.Problems);
+        var plan = Assert.IsType<CuttingPlan>(result.Plan);
+        Assert.Empty(PlanChecker.Check(request, plan));
+        return plan;
+    }
+}
