@@ -13,16 +13,13 @@ public static class ApiDescription
     public static async Task DescribeSchema(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken cancelled)
     {
         var type = Nullable.GetUnderlyingType(context.JsonTypeInfo.Type) ?? context.JsonTypeInfo.Type;
-        var sent = context.JsonPropertyInfo is { } property && IsSent(property.DeclaringType);
         if (type == typeof(Length))
         {
-            DescribeLength(schema, sent);
+            DescribeLength(schema, sent: context.JsonPropertyInfo is { } property && IsSent(property.DeclaringType));
         }
         else if (type == typeof(IReadOnlyList<Length>))
         {
-            var item = new OpenApiSchema();
-            DescribeLength(item, sent);
-            schema.Items = item;
+            schema.Items ??= new OpenApiSchema(); // The length itself is described in its own turn.
         }
         else if (type.IsEnum)
         {
@@ -33,6 +30,22 @@ public static class ApiDescription
         {
             properties["block"] = await context.GetOrCreateSchemaAsync(typeof(Block), null, cancelled);
         }
+    }
+
+    /// <summary>Title, what it is for, and the unit's own lengths: the block's shape is made without knowledge of who sends it.</summary>
+    public static Task DescribeDocument(OpenApiDocument document, OpenApiDocumentTransformerContext context, CancellationToken cancelled)
+    {
+        document.Info.Title = "Kitting Bee planning";
+        document.Info.Description = "Cut lists, cutting plans and kit formats for patchwork classes. Lengths are inches. Nothing that is sent is stored.";
+        foreach (var (shape, field) in new[] { ("Block", "columns"), ("Block", "rows"), ("Unit", "widths"), ("Unit", "corner"), ("Unit", "cutWidth"), ("Unit", "cutHeight") })
+        {
+            var schema = document.Components!.Schemas![shape].Properties![field];
+            var length = (OpenApiSchema)(schema.Items ?? schema);
+            length.Description = null;
+            DescribeLength(length, sent: true);
+        }
+
+        return Task.CompletedTask;
     }
 
     /// <summary>Lengths and choices stand inside their fields; everything else is a named shape.</summary>
@@ -48,7 +61,7 @@ public static class ApiDescription
         schema.Description = ((sent ? "Inches, or a text such as 4 1/2, 4½, 11.5 cm or 1 3/8 yd. " : "Inches. ") + schema.Description).Trim();
     }
 
-    private static bool IsSent(Type type) => type.Name.EndsWith("Call", StringComparison.Ordinal) || type == typeof(Block) || type == typeof(Unit);
+    private static bool IsSent(Type type) => type.Name.EndsWith("Call", StringComparison.Ordinal);
 
     private static IEnumerable<string> Words(Type type) =>
         Enum.GetNames(type).Select(System.Text.Json.JsonNamingPolicy.KebabCaseLower.ConvertName);

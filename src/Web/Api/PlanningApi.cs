@@ -20,12 +20,7 @@ public static class PlanningApi
         {
             options.AddSchemaTransformer(ApiDescription.DescribeSchema);
             options.CreateSchemaReferenceId = ApiDescription.NameOfShape;
-            options.AddDocumentTransformer((document, _, _) =>
-            {
-                document.Info.Title = "Kitting Bee planning";
-                document.Info.Description = "Cut lists, cutting plans and kit formats for patchwork classes. Lengths are inches. Nothing that is sent is stored.";
-                return Task.CompletedTask;
-            });
+            options.AddDocumentTransformer(ApiDescription.DescribeDocument);
         });
         return services;
     }
