@@ -1,0 +1,36 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>The floor as a length.</summary>
+internal static class Floor
+{
+    /// <summary>Doubles carry about 15 digits; this much is taken off a bound before it is trusted.</summary>
+    private const double Doubt = 1e-7;
+
+    /// <summary>
+    /// Every strip's height is a sum of sizes, so no plan's length lies between two multiples of their common measure: the
+    /// bound is rounded up to the next.
+    /// </summary>
+    public static Length Of(CuttingModel model, Relaxation relaxation)
+    {
+        if (model.Grounds.Any(ground => !ground.IsBolt))
+        {
+            return Length.Zero;
+        }
+
+        var measure = relaxation.Tables.SelectMany(table => table.Facings).Select(facing => facing.Height).Aggregate(0L, GreatestCommonDivisor);
+        var ticks = (long)Math.Ceiling(relaxation.Bound * (1 - Doubt) * Length.TicksPerInch);
+        return Length.FromTicks(Math.Max(0, ticks)).RoundUpTo(Length.FromTicks(measure));
+    }
+
+    private static long GreatestCommonDivisor(long one, long other)
+    {
+        while (other != 0)
+        {
+            (one, other) = (other, one % other);
+        }
+
+        return one;
+    }
+}

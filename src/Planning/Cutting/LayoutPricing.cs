@@ -1,0 +1,156 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>Finds the layouts of one ground that are worth more than they cost, at given worths of the sizes.</summary>
+internal sealed class LayoutPricing
+{
+    /// <summary>Layouts found in one go; many heights at once bring the program home in few rounds.</summary>
+    private const int MostAtOnce = 24;
+
+    private const double Tolerance = 1e-9;
+
+    private readonly int _index;
+    private readonly GroundTables _tables;
+    private readonly ReachableSums _along;
+    private readonly double _sheetCost;
+
+    public LayoutPricing(CuttingModel model, int ground, GroundTables tables, double sheetCost)
+    {
+        _index = ground;
+        _tables = tables;
+        _sheetCost = sheetCost;
+        var place = model.Grounds[ground];
+        _along = place.IsBolt || place.Along == tables.Longest
+            ? tables.Tables.Heights
+            : ReachableSums.Of(tables.Tables.Facings.Select(facing => facing.Height), place.Along, int.MaxValue)!;
+    }
+
+    /// <summary>The greatest ratio of worth to cost that any layout here has; never less than what <see cref="Find"/> found.</summary>
+    public double BestRatio { get; private set; }
+
+    /// <summary>Layouts worth more than their cost and <paramref name="scarcity"/>, best first.</summary>
+    public List<Layout> Find(double[] worth, double scarcity) =>
+        _tables.Ground.IsBolt ? FindStrips(worth, 1 + scarcity) : FindSheets(worth, _sheetCost + scarcity);
+
+    /// <summary>An upper bound on the ratio of worth to cost that any layout can have.</summary>
+    public double RatioBound(double[] worth, double scarcity)
+    {
+        if (_tables.IsExact)
+        {
+            return BestRatio;
+        }
+
+        _tables.Bounds.Fill(worth);
+        var offers = Offers(_tables.Bounds, 1 + scarcity, !_tables.Ground.IsBolt);
+        return _tables.Ground.IsBolt
+            ? offers.Max(offer => offer.Worth / (Inches(_tables.Bounds, offer.Height) * (1 + scarcity)))
+            : Fill(_tables.Bounds, offers, ReachableSums.Of(_tables.Bounds.Facings.Select(facing => facing.Height), _tables.Ground.Along, int.MaxValue)!).Worth / (_sheetCost + scarcity);
+    }
+
+    /// <summary>The sheet of greatest worth.</summary>
+    public (double Worth, IReadOnlyList<Recipe> Strips) BestSheet(double[] worth)
+    {
+        _tables.Tables.Fill(worth);
+        var offers = Offers(_tables.Tables, 0, true);
+        var (best, chosen) = Fill(_tables.Tables, offers, _along);
+        return (best, [.. chosen.Select(offer => Read(offers[offer]))]);
+    }
+
+    private List<Layout> FindStrips(double[] worth, double costPerInch)
+    {
+        _tables.Tables.Fill(worth);
+        var offers = Offers(_tables.Tables, costPerInch, false);
+        BestRatio = offers.Count == 0 ? 0 : offers.Max(offer => offer.Worth / (Inches(_tables.Tables, offer.Height) * costPerInch));
+        return [.. offers
+            .Where(offer => offer.Worth > Inches(_tables.Tables, offer.Height) * costPerInch * (1 + Tolerance))
+            .OrderByDescending(offer => offer.Worth / Inches(_tables.Tables, offer.Height))
+            .Take(MostAtOnce)
+            .Select(offer => Read(offer))
+            .Select(recipe => Layout.OfStrip(_index, recipe, (double)recipe.Height / Length.TicksPerInch))];
+    }
+
+    private List<Layout> FindSheets(double[] worth, double cost)
+    {
+        var (best, strips) = BestSheet(worth);
+        BestRatio = best / cost;
+        return strips.Count > 0 && best > cost * (1 + Tolerance) ? [Layout.OfSheet(_index, strips, _sheetCost)] : [];
+    }
+
+    /// <summary>For every height the worth of its best row, where a taller strip is worth more than a lower one; with rows that cannot pay left out unless <paramref name="all"/>.</summary>
+    private List<StripOffer> Offers(StripTables tables, double costPerInch, bool all)
+    {
+        var offers = new List<StripOffer>();
+        var best = 0.0;
+        for (var height = 1; height < tables.Heights.Count && tables.Heights.Sums[height] <= _tables.Longest; height++)
+        {
+            if (!all && tables.RowBound(height, _tables.Ground.Across) <= Inches(tables, height) * costPerInch)
+            {
+                continue;
+            }
+
+            var worth = tables.BestRow(height, _tables.Ground.Across);
+            if (worth > best)
+            {
+                best = worth;
+                offers.Add(new StripOffer(height, -1, worth));
+            }
+        }
+
+        for (var facing = 0; facing < tables.Facings.Length; facing++)
+        {
+            if (_tables.Facings[facing].Height > _tables.Longest)
+            {
+                var height = tables.Heights.IndexAtMost(tables.Facings[facing].Height);
+                var rest = tables.BestRow(height, _tables.Ground.Across - tables.Facings[facing].Width);
+                offers.Add(new StripOffer(height, facing, rest + tables.WorthOf(facing)));
+            }
+        }
+
+        return offers;
+    }
+
+    private Recipe Read(StripOffer offer)
+    {
+        var width = _tables.Ground.Across - (offer.Forced < 0 ? 0 : _tables.Tables.Facings[offer.Forced].Width);
+        _tables.Tables.BestRow(offer.Height, width);
+        return _tables.ReadRecipe(offer.Height, width, offer.Forced);
+    }
+
+    /// <summary>Strips of any heights, one above another, that fill a sheet with the greatest worth.</summary>
+    private static (double Worth, List<int> Offers) Fill(StripTables tables, List<StripOffer> offers, ReachableSums along)
+    {
+        var worth = new double[along.Count];
+        var choice = new int[along.Count];
+        var before = new int[offers.Count][];
+        for (var index = 0; index < offers.Count; index++)
+        {
+            before[index] = along.Before(tables.Heights.Sums[offers[index].Height]);
+        }
+
+        for (var at = 1; at < along.Count; at++)
+        {
+            for (var index = 0; index < offers.Count; index++)
+            {
+                if (before[index][at] >= 0 && worth[before[index][at]] + offers[index].Worth > worth[at])
+                {
+                    worth[at] = worth[before[index][at]] + offers[index].Worth;
+                    choice[at] = index + 1;
+                }
+            }
+        }
+
+        var chosen = new List<int>();
+        for (var at = along.Count - 1; choice[at] > 0; at = before[choice[at] - 1][at])
+        {
+            chosen.Add(choice[at] - 1);
+        }
+
+        return (worth[^1], chosen);
+    }
+
+    private static double Inches(StripTables tables, int height) => (double)tables.Heights.Sums[height] / Length.TicksPerInch;
+
+    /// <summary>A strip of a height, by index, with a facing that it must hold or −1, and its worth.</summary>
+    private readonly record struct StripOffer(int Height, int Forced, double Worth);
+}
