@@ -1,0 +1,39 @@
+using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Measures;
+using static KittingBee.Planning.Tests.Cutting.Cloth;
+
+namespace KittingBee.Planning.Tests.Cutting;
+
+public sealed class HeadroomTests
+{
+    [Theory]
+    [InlineData(30, 5, 8)] // a yard of 42 in holds 9 × 8 = 72 squares of 4½ in: 42 more, eight kits of five
+    [InlineData(72, 5, 0)]
+    [InlineData(68, 4, 1)]
+    public void Search_OneSize_FindsWhatTheRowsHold(int asked, int kit, int further)
+    {
+        var headroom = Headroom.Search(Cut(Bolt(42), Piece("square", 4.5m, 4.5m, asked)), In(36), [], [kit]);
+        Assert.Equal(new HeadroomResult(further, further, Enough: true), headroom);
+    }
+
+    [Fact]
+    public void Search_MoreAskedThanTheClothHolds_SaysNotEnough() =>
+        Assert.False(Headroom.Search(Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 73)), In(36), [], [1])!.Enough);
+
+    [Fact]
+    public void Search_KitWithoutThisCloth_SetsNoLimit() =>
+        Assert.Null(Headroom.Search(Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 7)), In(36), [], [0]));
+
+    [Fact]
+    public void Search_ShrinkingCloth_CountsWhatIsLeftOfIt()
+    {
+        // 36 in less 6 % less ½ in trued off: 33.34 in, seven rows of nine.
+        var request = Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 60));
+        request = request with { Stock = request.Stock with { ShrinkageAlong = 0.06m, SquaringUp = In(0.5m) } };
+        Assert.Equal(3, Headroom.Search(request, In(36), [], [1])!.Further);
+    }
+
+    [Fact]
+    public void Search_NumbersThatDoNotMatch_Throw() =>
+        Assert.Throws<ArgumentException>(() => Headroom.Search(Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 7)), In(36), [1], [1]));
+}
