@@ -49,10 +49,3 @@ public sealed record CutList(
 
 /// <summary>A cut list, or what is wrong with the block.</summary>
 public sealed record CutListResult(CutList? CutList, IReadOnlyList<Problem> Problems);
-
-/// <summary>Makes cut lists from blocks.</summary>
-public static class CutLists
-{
-    /// <summary>Checks the block and makes its cut list. Bad input comes back as problems that name the unit and the cell.</summary>
-    public static CutListResult For(Block block, CuttingRules rules) => throw new NotImplementedException();
-}

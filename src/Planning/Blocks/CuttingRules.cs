@@ -105,6 +105,9 @@ public sealed record CuttingRules
     /// <summary>How each kind of unit is made.</summary>
     public Methods Methods { get; init; } = new();
 
+    /// <summary>Longest strip that can be cut across the cloth; strip sets and long borders are made up of strips no longer. 40 in by default.</summary>
+    public Length UsableWidth { get; init; } = Length.FromInches(40);
+
     /// <summary>Blocks in each kit; at least one.</summary>
     public int BlocksPerKit { get; init; } = 1;
 }

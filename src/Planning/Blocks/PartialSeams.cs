@@ -1,0 +1,34 @@
+namespace KittingBee.Planning.Blocks;
+
+/// <summary>The order of sewing where no seam runs edge to edge: the middle first, then around it.</summary>
+internal static class PartialSeams
+{
+    /// <summary>
+    /// Five pieces around a middle come out as middle, then the four clockwise from the one above it; the first of the
+    /// four is sewn in part, and finished when the fourth is on. Larger knots start from a piece with no edge on the rim.
+    /// </summary>
+    public static IReadOnlyList<AssemblyPiece> Order(IReadOnlyList<AssemblyPiece> parts)
+    {
+        var left = parts.Min(part => part.Column);
+        var top = parts.Min(part => part.Row);
+        var right = parts.Max(part => part.Column + part.ColumnSpan);
+        var bottom = parts.Max(part => part.Row + part.RowSpan);
+        var middle = parts.FirstOrDefault(part =>
+            part.Column > left && part.Row > top && part.Column + part.ColumnSpan < right && part.Row + part.RowSpan < bottom);
+        if (middle is null)
+        {
+            return parts;
+        }
+
+        if (parts.Count != 5)
+        {
+            return [middle, .. parts.Where(part => part != middle)];
+        }
+
+        var above = parts.First(part => part != middle && part.Row + part.RowSpan == middle.Row);
+        var after = parts.First(part => part != middle && part.Column == middle.Column + middle.ColumnSpan);
+        var below = parts.First(part => part != middle && part.Row == middle.Row + middle.RowSpan);
+        var before = parts.First(part => part != middle && part.Column + part.ColumnSpan == middle.Column);
+        return [middle, above, after, below, before];
+    }
+}

@@ -1,0 +1,56 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Blocks;
+
+/// <summary>All units of a kit that are alike in kind, size and fabrics, however they are turned; made together.</summary>
+/// <param name="Form">How one of them looks, in its canonical turn.</param>
+/// <param name="Count">How many a kit needs.</param>
+/// <param name="First">Where the first of them stands in the outermost block.</param>
+internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Making Making)
+{
+    public static IReadOnlyList<UnitGroup> Of(PlacedBlock block, CuttingRules rules) =>
+    [
+        .. block.Units
+            .SelectMany(unit => (unit.Form.Inner is { } inner ? inner.Leaves() : [unit.Form]).Select(form => (Form: form.Canonical(), Unit: unit)))
+            .GroupBy(leaf => leaf.Form.Key)
+            .Select(group =>
+            {
+                var (form, first) = group.First();
+                var count = group.Count() * rules.BlocksPerKit;
+                return new UnitGroup(form, count, first, Making.Of(form, count, rules));
+            }),
+    ];
+
+    /// <summary>Null for plain patches and templates that need no word: they are cut, not made.</summary>
+    public UnitReport? Report(CuttingRules rules)
+    {
+        var both = rules.SeamAllowance * 2;
+        var note = string.Join(' ', new[] { Making.Note, RoundingNote(rules) }.Where(line => line is not null));
+        return Form.Kind is UnitKind.Plain or UnitKind.Template && note.Length == 0
+            ? null
+            : new(Form.Kind, Description(rules), Count, Form.Width + both, Form.Height + both, Making.LeftOver, note.Length == 0 ? null : note);
+    }
+
+    /// <summary>"3″ half-square triangles of A and B".</summary>
+    public string Description(CuttingRules rules)
+    {
+        var size = Form.Width == Form.Height ? Sizes.Text(Form.Width, rules) : Sizes.Text(Form.Width, Form.Height, rules);
+        return $"{size} {UnitKinds.InWords(Form.Kind, Count)} of {Making.List(Form.Letters.OfType<string>().Distinct())}";
+    }
+
+    /// <summary>Straight pieces that do not fall on the cutting step are cut too large on purpose, and must be trimmed.</summary>
+    private string? RoundingNote(CuttingRules rules) =>
+        StraightSides().Any(side => CutSizes.Patch(side, rules) > side + (rules.SeamAllowance * 2))
+            ? $"Some pieces fall between two marks of the ruler; they are rounded up to the next {Sizes.Text(rules.CuttingStep, rules)}. Trim them as you sew."
+            : null;
+
+    private IEnumerable<Length> StraightSides() => Form.Kind switch
+    {
+        UnitKind.Plain => [Form.Width, Form.Height],
+        UnitKind.FlyingGeese => [Form.Width, Form.Height],
+        UnitKind.FlippedCorners => [Form.Width, Form.Height, Form.Corner],
+        UnitKind.Rails => [Form.Width, .. Form.Widths],
+        UnitKind.Checkerboard => [Form.Width.DivideRoundingUp(Form.PatchColumns), Form.Height.DivideRoundingUp(Form.PatchRows)],
+        _ => [],
+    };
+}
