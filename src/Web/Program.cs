@@ -1,9 +1,43 @@
 using KittingBee.Web.Api;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Demonstration;
+using KittingBee.Web.Pages;
+using KittingBee.Web.Running;
+using KittingBee.Web.Storage;
 
-var builder = WebApplication.CreateBuilder(args);
-builder.Services.AddPlanningApi();
-var app = builder.Build();
-app.MapPlanningApi();
-app.Run();
+return Starting.Run(args, (options, folder) =>
+{
+    // The program's own folder, not the current one: a start from elsewhere must find the same program and watch nothing.
+    var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+    builder.WebHost.UseUrls(options.Urls);
+    builder.RefuseForeignHosts();
+    builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+
+    builder.Services.AddSingleton(folder);
+    builder.Services.AddStorage();
+    builder.Services.AddClassPlanning();
+    builder.Services.AddDemonstration();
+    builder.Services.AddPlanningApi();
+    builder.Services.AddPages(folder);
+
+    var app = builder.Build();
+    app.OpenDatabase();
+
+    app.UseSecurityHeaders(Security.Headers());
+    app.UseProblemPages();
+    app.UseOwnFiles();
+    app.UseRouting();
+    app.UseAntiforgery();
+    app.MapPlanningApi();
+    app.MapRazorPages();
+
+    if (options.Demo)
+    {
+        app.LoadDemonstration();
+    }
+
+    app.AnnounceWhenStarted(folder);
+    app.Run();
+});
 
 public partial class Program;

@@ -1,0 +1,56 @@
+using KittingBee.Planning;
+using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Classes;
+using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Measures;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Classes;
+
+/// <summary>What a class is made of, as it is stored, read in one go.</summary>
+public sealed record ClassMaterials(
+    ClassRecord Record,
+    IReadOnlyList<Student> Students,
+    IReadOnlyList<Colourway> Colourways,
+    IReadOnlyList<Kit> Kits,
+    IReadOnlyDictionary<long, Fabric> Fabrics,
+    IReadOnlyList<ShelfPiece> Shelf)
+{
+    /// <summary>Units, paper and currency.</summary>
+    public ClassHabits Habits => new(Record.Metric, Record.Paper == "a4", Record.Currency);
+
+    /// <summary>Seam allowance, step and methods.</summary>
+    public CuttingRules Rules => new()
+    {
+        SeamAllowance = Record.SeamAllowance,
+        CuttingStep = Record.CuttingStep,
+        Metric = Record.Metric,
+        Methods = StoredJson.Read<Methods>(Record.MethodsJson),
+        BlocksPerKit = Record.BlocksPerKit,
+    };
+
+    /// <summary>Spare pieces as the class asks for them.</summary>
+    public SparePieces Spares => new(Record.SparePercent, Record.MiscutPercent / 100m, Record.PromisePercent / 100m);
+
+    /// <summary>The cloth that a fabric's shelf pieces are, in the order of the request's sheets.</summary>
+    public IReadOnlyList<ShelfPiece> ShelfOf(long fabricId) => [.. Shelf.Where(piece => piece.FabricId == fabricId)];
+
+    /// <summary>The cutting problem of one fabric: the shelf first, then the shop.</summary>
+    public CuttingRequest Request(long fabricId, IReadOnlyList<CutPiece> pieces)
+    {
+        var fabric = Fabrics[fabricId];
+        var bolt = new BoltStock(fabric.UsableWidth, fabric.Increment, fabric.Minimum, fabric.PricePerYard);
+        var sheets = ShelfOf(fabricId)
+            .Select(piece => new SheetStock(SheetName(piece), piece.Width, piece.Length, piece.Count, 0m))
+            .ToList();
+        var stock = new CuttingStock(bolt, sheets, fabric.ShrinkageAlong / 100m, fabric.ShrinkageAcross / 100m, Record.SquaringUp);
+        return new CuttingRequest(stock, pieces) { Directional = fabric.Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
+    }
+
+    private string SheetName(ShelfPiece piece)
+    {
+        var kind = piece.Kind switch { "bolt" => "Bolt", "length" => "Length", _ => "Remnant" };
+        var size = $"{kind} {Habits.Show(piece.Width)} × {Habits.Show(piece.Length)}";
+        return piece.Note.Length == 0 ? size : $"{size}, {piece.Note}";
+    }
+}

@@ -1,0 +1,130 @@
+using KittingBee.Planning;
+using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Classes;
+using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Measures;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Classes;
+
+/// <summary>
+/// Puts a class together, from block and roster to cutting plans. The one place that does so: pages, workbook and printed
+/// sheets all show what comes out of it.
+/// </summary>
+public sealed class ClassPlanning(
+    ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, PlanBook plans)
+{
+    private static readonly CutList NoCutList = new(Length.Zero, Length.Zero, [], [], []);
+
+    /// <summary>The class as stored, or null where there is none.</summary>
+    public ClassMaterials? Materials(long classId)
+    {
+        if (classes.Find(classId) is not { } record)
+        {
+            return null;
+        }
+
+        var ways = colourways.ForClass(classId);
+        var used = ways.SelectMany(way => way.FabricOfLetter.Values).Distinct().ToList();
+        return new ClassMaterials(record, roster.ForClass(classId), ways, kits.ForClass(classId), fabrics.Many(used), shelf.ForClass(classId, used));
+    }
+
+    /// <summary>The class planned, or null where there is none. Plans are taken from the store where nothing changed, else made and stored.</summary>
+    public async Task<ClassPlan?> Plan(long classId) => Materials(classId) is { } materials ? await Plan(materials) : null;
+
+    /// <summary>The class planned from what was read already.</summary>
+    public async Task<ClassPlan> Plan(ClassMaterials materials)
+    {
+        var (block, cutList, problems) = ClassCutList.Of(materials);
+        var plan = Assemble(materials, block, cutList ?? NoCutList, problems);
+        if (cutList is null)
+        {
+            return plan;
+        }
+
+        var (demand, missing) = Demanded(materials, cutList, KitNumbers.Of(plan));
+        var planned = await plans.PlanAndKeep(materials.Record.Id, Requests(materials, demand));
+        return plan with { Fabrics = Fabrics(materials, cutList, planned), Problems = [.. problems, .. missing, .. WithoutColourway(plan)] };
+    }
+
+    /// <summary>The same class with other numbers of kits in each colourway: what would be cut and bought. Nothing is stored.</summary>
+    public IReadOnlyList<PlannedFabric> PlanFor(ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
+    {
+        var (demand, _) = Demanded(materials, cutList, kitsOfColourway);
+        return Fabrics(materials, cutList, plans.Plan(Requests(materials, demand)));
+    }
+
+    private static ClassPlan Assemble(ClassMaterials materials, Block? block, CutList cutList, IReadOnlyList<Problem> problems)
+    {
+        var students = materials.Students.ToDictionary(student => student.Id);
+        return new ClassPlan
+        {
+            ClassId = materials.Record.Id,
+            Title = materials.Record.Title,
+            HeldOn = materials.Record.HeldOn,
+            HeldTime = materials.Record.HeldTime,
+            Place = materials.Record.Place,
+            BlockName = materials.Record.BlockName,
+            Habits = materials.Habits,
+            Rules = materials.Rules,
+            Block = block,
+            CutList = cutList,
+            Colourways = [.. materials.Colourways.Select(way => new PlannedColourway(way.Id, way.Name, way.FabricOfLetter))],
+            Fabrics = [],
+            Kits = [.. materials.Kits.Select(kit => Planned(kit, kit.StudentId is { } id ? students.GetValueOrDefault(id) : null))],
+            Problems = problems,
+        };
+    }
+
+    private static PlannedKit Planned(Kit kit, Student? student) => kit.Role switch
+    {
+        "student" => new(kit.Id, kit.Number, kit.Code, KitRole.Student, student?.Name ?? kit.For, kit.ColourwayId, student?.Note ?? "", student?.LargePrint ?? false, student?.LeftHanded ?? false),
+        "spare" => new(kit.Id, kit.Number, kit.Code, KitRole.Spare, "Spare kit", kit.ColourwayId),
+        "sample" => new(kit.Id, kit.Number, kit.Code, KitRole.Sample, "Teacher’s sample", kit.ColourwayId),
+        _ => new(kit.Id, kit.Number, kit.Code, KitRole.Open, "Kit to claim", kit.ColourwayId),
+    };
+
+    private static (IReadOnlyList<FabricDemand> Fabrics, IReadOnlyList<Problem> Problems) Demanded(
+        ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
+    {
+        var lines = materials.Colourways
+            .Select(way => new ColourwayKits(way.Name, way.FabricOfLetter, kitsOfColourway.GetValueOrDefault(way.Id)))
+            .ToList();
+        var result = Demand.For(cutList, lines, materials.Spares);
+        return (result.Fabrics, result.Problems);
+    }
+
+    private static List<FabricRequest> Requests(ClassMaterials materials, IReadOnlyList<FabricDemand> demand) =>
+        [.. demand.Where(fabric => fabric.Pieces.Count > 0)
+            .Select(fabric => new FabricRequest(fabric.Fabric, materials.Request(fabric.Fabric, fabric.Pieces)))];
+
+    private static IReadOnlyList<PlannedFabric> Fabrics(ClassMaterials materials, CutList cutList, IReadOnlyList<FabricResult> planned)
+    {
+        var letters = cutList.Fabrics.Select(fabric => fabric.Letter).ToList();
+        return [.. planned.Select(item =>
+        {
+            var fabric = materials.Fabrics[item.FabricId];
+            return new PlannedFabric
+            {
+                FabricId = fabric.Id,
+                Name = fabric.Name,
+                Colour = fabric.Colour,
+                Letters = [.. letters.Where(letter => materials.Colourways.Any(way => way.FabricOfLetter.GetValueOrDefault(letter) == fabric.Id))],
+                SupplierNote = fabric.SupplierNote,
+                Request = item.Request,
+                Plan = item.Result.Plan,
+                Problems = item.Result.Problems,
+            };
+        }).OrderBy(fabric => fabric.Letters is [var first, ..] ? letters.IndexOf(first) : letters.Count).ThenBy(fabric => fabric.FabricId)];
+    }
+
+    private static IEnumerable<Problem> WithoutColourway(ClassPlan plan)
+    {
+        var without = plan.Kits.Where(kit => plan.ColourwayOf(kit) is null).ToList();
+        if (without.Count > 0)
+        {
+            var who = string.Join(", ", without.Take(5).Select(kit => $"{kit.Name} (kit {kit.Number})")) + (without.Count > 5 ? " and others" : "");
+            yield return new Problem("colourways", $"{without.Count} of {plan.Kits.Count} kits have no colourway and are not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page.");
+        }
+    }
+}

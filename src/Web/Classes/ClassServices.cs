@@ -1,0 +1,9 @@
+namespace KittingBee.Web.Classes;
+
+/// <summary>Registers what plans classes.</summary>
+public static class ClassServices
+{
+    public static IServiceCollection AddClassPlanning(this IServiceCollection services) => services
+        .AddSingleton<PlanBook>()
+        .AddSingleton<ClassPlanning>();
+}

@@ -1,0 +1,109 @@
+using System.Collections.Concurrent;
+using KittingBee.Planning.Cutting;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Classes;
+
+/// <summary>One fabric's cutting problem.</summary>
+public sealed record FabricRequest(long FabricId, CuttingRequest Request);
+
+/// <summary>One fabric's cutting problem and its answer.</summary>
+public sealed record FabricResult(long FabricId, CuttingRequest Request, CuttingResult Result);
+
+/// <summary>
+/// Cutting plans by what they were made from: a request that was planned before is not planned again. Plans of classes are
+/// stored, and only after the checker found nothing wrong with them.
+/// </summary>
+public sealed class PlanBook(PlanStore store)
+{
+    // Enough for the curves of a few classes; the oldest half goes when it is full.
+    private const int MostInMemory = 4000;
+
+    private readonly ConcurrentDictionary<string, CuttingResult> inMemory = new(StringComparer.Ordinal);
+
+    /// <summary>Plans in the order of the requests; nothing is stored.</summary>
+    public IReadOnlyList<FabricResult> Plan(IReadOnlyList<FabricRequest> requests) =>
+        [.. requests.AsParallel().AsOrdered().Select(item => new FabricResult(item.FabricId, item.Request, Plan(item.Request)))];
+
+    /// <summary>Plans of a class; those that are new are stored.</summary>
+    public async Task<IReadOnlyList<FabricResult>> PlanAndKeep(long classId, IReadOnlyList<FabricRequest> requests)
+    {
+        var stored = store.ForClass(classId);
+        foreach (var item in requests)
+        {
+            var hash = HashOf(item.Request);
+            if (stored.TryGetValue(item.FabricId, out var kept) && kept.InputsHash == hash && !inMemory.ContainsKey(hash)
+                && ReadChecked(item.Request, kept.PlanJson) is { } plan)
+            {
+                Remember(hash, new CuttingResult(plan, []));
+            }
+        }
+
+        var results = Plan(requests);
+        var fresh = results
+            .Where(item => item.Result.Plan is not null)
+            .Select(item => new StoredPlan
+            {
+                ClassId = classId,
+                FabricId = item.FabricId,
+                InputsHash = HashOf(item.Request),
+                RequestJson = StoredJson.Write(item.Request),
+                PlanJson = StoredJson.Write(item.Result.Plan),
+            })
+            .Where(plan => !stored.TryGetValue(plan.FabricId, out var kept) || kept.InputsHash != plan.InputsHash)
+            .ToList();
+        if (fresh.Count > 0)
+        {
+            await store.Put(fresh);
+        }
+
+        return results;
+    }
+
+    private CuttingResult Plan(CuttingRequest request)
+    {
+        var hash = HashOf(request);
+        if (inMemory.TryGetValue(hash, out var known))
+        {
+            return known;
+        }
+
+        var result = CuttingPlanner.Plan(request);
+        if (result.Plan is { } plan && PlanChecker.Check(request, plan) is [var fault, ..])
+        {
+            throw new InvalidOperationException($"A cutting plan failed its check and is not shown: {fault}");
+        }
+
+        Remember(hash, result);
+        return result;
+    }
+
+    private void Remember(string hash, CuttingResult result)
+    {
+        if (inMemory.Count >= MostInMemory)
+        {
+            foreach (var key in inMemory.Keys.Take(MostInMemory / 2))
+            {
+                inMemory.TryRemove(key, out _);
+            }
+        }
+
+        inMemory[hash] = result;
+    }
+
+    private static string HashOf(CuttingRequest request) => StoredJson.Hash(StoredJson.Write(request));
+
+    private static CuttingPlan? ReadChecked(CuttingRequest request, string json)
+    {
+        try
+        {
+            var plan = StoredJson.Read<CuttingPlan>(json);
+            return PlanChecker.Check(request, plan).Count == 0 ? plan : null;
+        }
+        catch (System.Text.Json.JsonException)
+        {
+            // Written by another version of the program: plan again.
+            return null;
+        }
+    }
+}

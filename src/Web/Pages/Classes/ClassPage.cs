@@ -1,0 +1,53 @@
+using KittingBee.Planning.Blocks;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages.Classes;
+
+/// <summary>What every page of a class needs around it.</summary>
+public sealed class ClassDesk(ClassPlanning planning, PackingStore packing, SettlingStore settling)
+{
+    public async Task<(ClassMaterials Materials, ClassPlan Plan, IReadOnlyList<JobStage> Stages)?> Open(long classId)
+    {
+        if (planning.Materials(classId) is not { } materials)
+        {
+            return null;
+        }
+
+        var plan = await planning.Plan(materials);
+        return (materials, plan, JobLine.Of(materials, plan, packing.MarksAfter(classId, 0), settling.Purchases(classId), settling.Leftovers(classId)));
+    }
+}
+
+/// <summary>A page of a class: under the selvage, with the job line. Call <see cref="Open"/> first.</summary>
+public abstract class ClassPage(ClassDesk desk) : PageModel
+{
+    public ClassMaterials Materials { get; private set; } = null!;
+
+    public ClassPlan Plan { get; private set; } = null!;
+
+    public IReadOnlyList<JobStage> Stages { get; private set; } = [];
+
+    /// <summary>The stage that the page belongs to, as in <see cref="JobStage.Name"/>; empty for the overview.</summary>
+    public abstract string Stage { get; }
+
+    public ClassHabits Habits => Plan.Habits;
+
+    public ClassRecord Record => Materials.Record;
+
+    /// <summary>Letters of the block with their names, in order.</summary>
+    public IReadOnlyList<BlockFabric> Letters => Plan.Block?.Fabrics ?? [.. Plan.CutList.Fabrics.Select(fabric => new BlockFabric(fabric.Letter, fabric.Name))];
+
+    /// <summary>Reads and plans the class; false where there is none.</summary>
+    protected async Task<bool> Open(long classId)
+    {
+        if (await desk.Open(classId) is not { } open)
+        {
+            return false;
+        }
+
+        (Materials, Plan, Stages) = open;
+        return true;
+    }
+}

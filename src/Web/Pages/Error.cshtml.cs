@@ -1,0 +1,40 @@
+using System.Diagnostics;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>What went wrong in words, with a reference to the log and nothing internal.</summary>
+[IgnoreAntiforgeryToken]
+[ResponseCache(NoStore = true, Location = ResponseCacheLocation.None)]
+public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
+{
+    public string Heading { get; private set; } = "Something went wrong";
+
+    public string Advice { get; private set; } = "Nothing was lost: what was saved before is saved. Go back, and try once more.";
+
+    public string? Reference { get; private set; }
+
+    public void OnGet(int? status) => Explain(status);
+
+    public void OnPost(int? status) => Explain(status);
+
+    private void Explain(int? status)
+    {
+        if (HttpContext.Features.Get<IExceptionHandlerFeature>() is { } thrown)
+        {
+            Reference = (Activity.Current?.TraceId.ToString() ?? HttpContext.TraceIdentifier)[..8];
+            log.LogError(thrown.Error, "Reference {Reference}", Reference);
+            return;
+        }
+
+        (Heading, Advice) = status switch
+        {
+            404 => ("There is no such page", "It may have been removed, or the address is not quite right."),
+            400 => ("That form could not be taken", "It may have been open for a long time. Go back, load the page again, and send it once more."),
+            413 => ("That is too large", "Send a smaller file."),
+            _ => (Heading, Advice),
+        };
+    }
+}

@@ -1,0 +1,39 @@
+using KittingBee.Web.Forms;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>The guild's settings as typed.</summary>
+public sealed class GuildForm
+{
+    public string? Name { get; set; }
+
+    public string? Units { get; set; }
+
+    public string? Paper { get; set; }
+
+    public string? Currency { get; set; }
+
+    public long Version { get; set; }
+
+    public static GuildForm From(Guild guild) =>
+        new() { Name = guild.Name, Units = guild.Units, Paper = guild.Paper, Currency = guild.Currency, Version = guild.Version };
+
+    public Guild Read(FormReader reader)
+    {
+        var currency = (Currency ?? "").Trim().ToUpperInvariant();
+        if (currency.Length != 3 || !currency.All(char.IsAsciiLetterUpper))
+        {
+            reader.Wrong(nameof(Currency), $"The currency is “{Currency}”: type its three letters, such as USD or EUR.");
+        }
+
+        return new Guild
+        {
+            Name = reader.Needed(nameof(Name), Name, "The guild’s name", 80),
+            Units = reader.Choice(nameof(Units), Units, "Measures", "inches", "centimetres"),
+            Paper = reader.Choice(nameof(Paper), Paper, "Paper", "letter", "a4"),
+            Currency = currency,
+            Version = Version,
+        };
+    }
+}

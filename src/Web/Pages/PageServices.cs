@@ -1,0 +1,53 @@
+using System.Reflection;
+using KittingBee.Web.Pages.Classes;
+using KittingBee.Web.Running;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.Extensions.FileProviders;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>Sets up the pages for people.</summary>
+public static class PageServices
+{
+    public static void AddPages(this IServiceCollection services, DataFolder folder)
+    {
+        // The keys that seal forms live with the guild's data: no other folder is written to.
+        services.AddDataProtection().SetApplicationName("KittingBee").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
+        services.AddSingleton<ClassDesk>();
+        services.AddRazorPages();
+        services.AddAntiforgery(options =>
+        {
+            options.Cookie.Name = "kitting-bee-form";
+            options.Cookie.SameSite = SameSiteMode.Strict;
+        });
+        services.AddRouting(options => options.LowercaseUrls = true);
+    }
+
+    /// <summary>An unknown error shows a page with a reference number and nothing internal; a missing page says what to do. Programs get problem details.</summary>
+    public static void UseProblemPages(this WebApplication app)
+    {
+        app.UseWhen(IsForPrograms, calls =>
+        {
+            calls.UseExceptionHandler();
+            calls.UseStatusCodePages();
+        });
+        app.UseWhen(context => !IsForPrograms(context), pages =>
+        {
+            pages.UseExceptionHandler("/error");
+            pages.UseStatusCodePagesWithReExecute("/error", "?status={0}");
+        });
+    }
+
+    /// <summary>Serves styles and scripts from inside the program, so that they are there however it was started.</summary>
+    public static void UseOwnFiles(this WebApplication app)
+    {
+        app.Environment.WebRootFileProvider = new EmbeddedFileProvider(Assembly.GetExecutingAssembly(), "wwwroot");
+        app.UseStaticFiles(new StaticFileOptions
+        {
+            // Links carry the file's hash, so a copy is good until the link changes.
+            OnPrepareResponse = context => context.Context.Response.Headers.CacheControl = "public, max-age=604800",
+        });
+    }
+
+    private static bool IsForPrograms(HttpContext context) => context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal);
+}

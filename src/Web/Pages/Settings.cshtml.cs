@@ -1,0 +1,41 @@
+using KittingBee.Web.Forms;
+using KittingBee.Web.Running;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>The guild's name, measures, paper and currency.</summary>
+public sealed class SettingsModel(GuildStore guild, DataFolder folder) : PageModel
+{
+    [BindProperty]
+    public GuildForm Form { get; set; } = new();
+
+    public string Folder => folder.Path;
+
+    public void OnGet() => Form = GuildForm.From(guild.Read());
+
+    public async Task<IActionResult> OnPost()
+    {
+        var reader = new FormReader(ModelState, nameof(Form), metric: false);
+        var settings = Form.Read(reader) with { Demonstration = guild.Read().Demonstration };
+        if (!reader.IsGood)
+        {
+            return Page();
+        }
+
+        if (await guild.Save(settings) != Saved.Done)
+        {
+            var now = guild.Read();
+            ModelState.AddModelError("", StaleText.For($"{now.Name}, {now.Units}, {now.Paper}, {now.Currency}"));
+            Form.Version = now.Version;
+            ModelState.Remove("Form.Version");
+            Response.StatusCode = StatusCodes.Status409Conflict;
+            return Page();
+        }
+
+        Notice.Say(TempData, "The settings are saved.");
+        return Redirect(settings.IsAnswered ? "/settings" : "/");
+    }
+}

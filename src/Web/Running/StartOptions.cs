@@ -1,0 +1,88 @@
+using System.Net;
+
+namespace KittingBee.Web.Running;
+
+/// <summary>What the command line asked for.</summary>
+/// <param name="Demo">True for the demonstration guild.</param>
+/// <param name="Data">The data folder as typed, or null.</param>
+/// <param name="Urls">Addresses to listen on, separated by semicolons.</param>
+public sealed record StartOptions(bool Demo, string? Data, string Urls)
+{
+    public const string DefaultUrls = "http://127.0.0.1:5210";
+
+    public const string Help = """
+        Kitting Bee
+
+          --demo            start the demonstration guild, apart from any real data
+          --data <folder>   keep the database and its backups here
+          --urls <address>  listen here; this machine only (default http://127.0.0.1:5210)
+          --help            show this
+        """;
+
+    // What a test host passes to any web program.
+    private static readonly string[] HostKeys = ["environment", "contentRoot", "applicationName"];
+
+    /// <summary>Reads the command line: options, or the message to show and stop with.</summary>
+    public static (StartOptions? Options, string? Message) Read(IReadOnlyList<string> arguments)
+    {
+        var options = new StartOptions(false, null, DefaultUrls);
+        for (var i = 0; i < arguments.Count; i++)
+        {
+            var (name, value) = Split(arguments[i]);
+            if (name is "--help" or "-h")
+            {
+                return (null, Help);
+            }
+
+            if (name is "--demo" && value is null or "true")
+            {
+                options = options with { Demo = true };
+                continue;
+            }
+
+            if (HostKeys.Any(key => name == "--" + key) && value is not null)
+            {
+                continue;
+            }
+
+            if (name is not ("--data" or "--urls"))
+            {
+                return (null, $"Unknown option '{arguments[i]}'.\n\n{Help}");
+            }
+
+            value ??= i + 1 < arguments.Count ? arguments[++i] : "";
+            if (string.IsNullOrWhiteSpace(value))
+            {
+                return (null, $"{name} needs {(name == "--data" ? "a folder" : "an address")} after it.\n\n{Help}");
+            }
+
+            options = name == "--data" ? options with { Data = value } : options with { Urls = value };
+        }
+
+        return UrlProblem(options.Urls) is { } problem ? (null, problem) : (options, null);
+    }
+
+    private static (string Name, string? Value) Split(string argument)
+    {
+        var at = argument.IndexOf('=', StringComparison.Ordinal);
+        return at < 0 || !argument.StartsWith("--", StringComparison.Ordinal) ? (argument, null) : (argument[..at], argument[(at + 1)..]);
+    }
+
+    private static string? UrlProblem(string urls)
+    {
+        foreach (var url in urls.Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+        {
+            if (!Uri.TryCreate(url, UriKind.Absolute, out var address) || address.Scheme != Uri.UriSchemeHttp)
+            {
+                return $"--urls: '{url}' is not an address such as {DefaultUrls}.";
+            }
+
+            if (!address.IsLoopback && !(IPAddress.TryParse(address.Host, out var ip) && IPAddress.IsLoopback(ip)))
+            {
+                return $"--urls: '{url}' would open this guild's rosters to the network. Kitting Bee listens on this machine only: use 127.0.0.1 or localhost.";
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,9 @@
+namespace KittingBee.Web.Showing;
+
+/// <summary>Addresses of the pages that others link to.</summary>
+public static class PageAddresses
+{
+    public static string Class(long classId, string? stage = null) => stage is null ? $"/classes/{classId}" : $"/classes/{classId}/{stage}";
+
+    public static string Block(long blockId) => $"/blocks/{blockId}";
+}

@@ -1,0 +1,102 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+
+namespace KittingBee.Web.Storage;
+
+/// <summary>What came of saving something that people edit.</summary>
+public enum Saved
+{
+    /// <summary>It is stored.</summary>
+    Done,
+
+    /// <summary>Somebody else saved it since it was read; nothing was stored.</summary>
+    Stale,
+
+    /// <summary>It is not there any more.</summary>
+    Gone,
+}
+
+/// <summary>The guild's SQLite database: opens connections, and lets one writer in at a time.</summary>
+public sealed class Database : IDisposable
+{
+    private readonly string connectionString;
+    private readonly TimeProvider clock;
+
+    // SQLite takes one writer at a time. Waiting here is fair and never fails; waiting inside SQLite polls and may time out.
+    private readonly SemaphoreSlim gate = new(1, 1);
+
+    public Database(string file, TimeProvider clock)
+    {
+        TypeHandlers.Register();
+        this.clock = clock;
+        File = file;
+        connectionString = new SqliteConnectionStringBuilder { DataSource = file, ForeignKeys = true, DefaultTimeout = 30 }.ConnectionString;
+    }
+
+    public string File { get; }
+
+    /// <summary>A connection with the settings that every use needs.</summary>
+    public SqliteConnection Open()
+    {
+        var connection = new SqliteConnection(connectionString);
+        try
+        {
+            connection.Open();
+            using var settings = connection.CreateCommand();
+            settings.CommandText = "PRAGMA busy_timeout = 30000; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
+            settings.ExecuteNonQuery();
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Reads in one snapshot.</summary>
+    public T Read<T>(Func<Session, T> read)
+    {
+        using var connection = Open();
+        using var transaction = connection.BeginTransaction(deferred: true);
+        return read(new Session(connection, transaction, Now()));
+    }
+
+    /// <summary>Writes all or nothing; returns once the disk has it. Keep the work inside short.</summary>
+    public async Task<T> Write<T>(Func<Session, T> write)
+    {
+        await gate.WaitAsync();
+        try
+        {
+            using var connection = Open();
+            using var transaction = connection.BeginTransaction(deferred: false);
+            var result = write(new Session(connection, transaction, Now()));
+            transaction.Commit();
+            return result;
+        }
+        finally
+        {
+            gate.Release();
+        }
+    }
+
+    /// <summary>Copies the whole database into a new file while it is in use.</summary>
+    public void CopyTo(string file)
+    {
+        using var connection = Open();
+        using var copy = connection.CreateCommand();
+        copy.CommandText = "VACUUM INTO $file";
+        copy.Parameters.AddWithValue("$file", file);
+        copy.ExecuteNonQuery();
+    }
+
+    /// <summary>The current moment as the database stores it.</summary>
+    public string Now() => clock.GetUtcNow().UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+
+    public void Dispose()
+    {
+        gate.Dispose();
+        using var connection = new SqliteConnection(connectionString);
+        SqliteConnection.ClearPool(connection);
+    }
+}

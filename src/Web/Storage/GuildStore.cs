@@ -1,0 +1,46 @@
+namespace KittingBee.Web.Storage;
+
+/// <summary>What the guild answered once, and every new class starts from.</summary>
+public sealed record Guild
+{
+    public string Name { get; init; } = "";
+
+    /// <summary><c>inches</c> or <c>centimetres</c>.</summary>
+    public string Units { get; init; } = "inches";
+
+    /// <summary><c>letter</c> or <c>a4</c>.</summary>
+    public string Paper { get; init; } = "letter";
+
+    /// <summary>ISO 4217 code.</summary>
+    public string Currency { get; init; } = "USD";
+
+    /// <summary>True for the invented guild that is there to look at.</summary>
+    public bool Demonstration { get; init; }
+
+    /// <summary>0 until the guild has answered.</summary>
+    public long Version { get; init; }
+
+    public bool Metric => Units == "centimetres";
+
+    public bool IsAnswered => Version > 0;
+}
+
+/// <summary>Stores the guild's settings.</summary>
+public sealed class GuildStore(Database database)
+{
+    private const string Select = "SELECT name, units, paper, currency, demonstration, version FROM guild WHERE id = 1";
+
+    private const string Insert = "INSERT INTO guild (id, name, units, paper, currency, demonstration) VALUES (1, @Name, @Units, @Paper, @Currency, @Demonstration) ON CONFLICT (id) DO NOTHING";
+
+    private const string Update = """
+        UPDATE guild SET name = @Name, units = @Units, paper = @Paper, currency = @Currency, version = version + 1
+        WHERE id = 1 AND version = @Version
+        """;
+
+    /// <summary>The settings; defaults with version 0 when nobody has answered yet.</summary>
+    public Guild Read() => database.Read(session => session.One<Guild>(Select)) ?? new Guild();
+
+    /// <summary>Stores the settings that were read as <see cref="Guild.Version"/>.</summary>
+    public Task<Saved> Save(Guild guild) => database.Write(session =>
+        session.Run(guild.IsAnswered ? Update : Insert, guild) == 1 ? Saved.Done : Saved.Stale);
+}

@@ -1,0 +1,128 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Web.Storage;
+
+/// <summary>Cloth bought for a class, as it really was.</summary>
+public sealed record FabricPurchase
+{
+    public long Id { get; init; }
+
+    public long ClassId { get; init; }
+
+    public long FabricId { get; init; }
+
+    public Length Length { get; init; }
+
+    public decimal Paid { get; init; }
+
+    public string Note { get; init; } = "";
+
+    public string BoughtAt { get; init; } = "";
+
+    public long Version { get; init; }
+}
+
+/// <summary>A length or remnant left over, as measured after the class.</summary>
+public sealed record Leftover
+{
+    public long Id { get; init; }
+
+    public long ClassId { get; init; }
+
+    public long FabricId { get; init; }
+
+    public Length Width { get; init; }
+
+    public Length Length { get; init; }
+
+    public bool ToShelf { get; init; }
+
+    public long? ShelfPieceId { get; init; }
+
+    public string Note { get; init; } = "";
+
+    public long Version { get; init; }
+}
+
+/// <summary>Stores what was bought for a class and what was left of it.</summary>
+public sealed class SettlingStore(Database database)
+{
+    private const string SelectPurchases = """
+        SELECT id, class_id AS ClassId, fabric_id AS FabricId, length_ticks AS Length, paid_cents AS Paid, note, bought_at AS BoughtAt, version
+        FROM purchase WHERE class_id = @classId AND deleted_at IS NULL ORDER BY id
+        """;
+
+    private const string InsertPurchase = """
+        INSERT INTO purchase (class_id, fabric_id, length_ticks, paid_cents, note, bought_at)
+        VALUES (@ClassId, @FabricId, @Length, @Paid, @Note, @Now)
+        RETURNING id
+        """;
+
+    private const string DeletePurchase = "UPDATE purchase SET deleted_at = @Now, version = version + 1 WHERE id = @id AND class_id = @classId AND deleted_at IS NULL";
+
+    private const string RestorePurchase = "UPDATE purchase SET deleted_at = NULL, version = version + 1 WHERE id = @id AND class_id = @classId";
+
+    private const string SelectLeftovers = """
+        SELECT id, class_id AS ClassId, fabric_id AS FabricId, width_ticks AS Width, length_ticks AS Length, to_shelf AS ToShelf,
+          shelf_piece_id AS ShelfPieceId, note, version
+        FROM leftover WHERE class_id = @classId AND deleted_at IS NULL ORDER BY id
+        """;
+
+    private const string InsertLeftover = """
+        INSERT INTO leftover (class_id, fabric_id, width_ticks, length_ticks, to_shelf, shelf_piece_id, note, measured_at)
+        VALUES (@ClassId, @FabricId, @Width, @Length, @ToShelf, @ShelfPieceId, @Note, @Now)
+        RETURNING id
+        """;
+
+    private const string DeleteLeftover = "UPDATE leftover SET deleted_at = @Now, version = version + 1 WHERE id = @id AND class_id = @classId AND deleted_at IS NULL";
+
+    private const string RestoreLeftover = "UPDATE leftover SET deleted_at = NULL, version = version + 1 WHERE id = @id AND class_id = @classId";
+
+    private const string ShelfDeleted = """
+        UPDATE shelf_piece SET deleted_at = @at, version = version + 1
+        WHERE id = (SELECT shelf_piece_id FROM leftover WHERE id = @id AND class_id = @classId)
+        """;
+
+    public IReadOnlyList<FabricPurchase> Purchases(long classId) =>
+        database.Read(session => session.List<FabricPurchase>(SelectPurchases, new { classId }));
+
+    public Task<long> AddPurchase(FabricPurchase bought) => database.Write(session => session.Get<long>(InsertPurchase, new
+    {
+        bought.ClassId, bought.FabricId, bought.Length, bought.Paid, bought.Note, session.Now,
+    }));
+
+    public Task<bool> RemovePurchase(long classId, long id) =>
+        database.Write(session => session.Run(DeletePurchase, new { id, classId, session.Now }) == 1);
+
+    public Task<bool> PutBackPurchase(long classId, long id) =>
+        database.Write(session => session.Run(RestorePurchase, new { id, classId }) == 1);
+
+    public IReadOnlyList<Leftover> Leftovers(long classId) =>
+        database.Read(session => session.List<Leftover>(SelectLeftovers, new { classId }));
+
+    /// <summary>Stores a leftover, and puts it on the shelf as a remnant in the same transaction where it goes there.</summary>
+    public Task<long> AddLeftover(Leftover left) => database.Write(session =>
+    {
+        long? shelfPieceId = left.ToShelf
+            ? session.Get<long>(ShelfStore.Insert, ShelfStore.Values(
+                new ShelfPiece { FabricId = left.FabricId, Kind = "remnant", Width = left.Width, Length = left.Length, Note = left.Note }, session))
+            : null;
+        return session.Get<long>(InsertLeftover, new
+        {
+            left.ClassId, left.FabricId, left.Width, left.Length, left.ToShelf, ShelfPieceId = shelfPieceId, left.Note, session.Now,
+        });
+    });
+
+    /// <summary>Takes a leftover back, and its remnant off the shelf.</summary>
+    public Task<bool> RemoveLeftover(long classId, long id) => database.Write(session =>
+    {
+        session.Run(ShelfDeleted, new { id, classId, at = session.Now });
+        return session.Run(DeleteLeftover, new { id, classId, session.Now }) == 1;
+    });
+
+    public Task<bool> PutBackLeftover(long classId, long id) => database.Write(session =>
+    {
+        session.Run(ShelfDeleted, new { id, classId, at = (string?)null });
+        return session.Run(RestoreLeftover, new { id, classId }) == 1;
+    });
+}

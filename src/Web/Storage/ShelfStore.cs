@@ -1,0 +1,99 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Web.Storage;
+
+/// <summary>Cloth on hand: a bolt, a length or a remnant, with its size as measured.</summary>
+public sealed record ShelfPiece
+{
+    public long Id { get; init; }
+
+    public long FabricId { get; init; }
+
+    /// <summary><c>bolt</c>, <c>length</c> or <c>remnant</c>.</summary>
+    public string Kind { get; init; } = "remnant";
+
+    public Length Width { get; init; }
+
+    public Length Length { get; init; }
+
+    /// <summary>How many alike.</summary>
+    public int Count { get; init; } = 1;
+
+    /// <summary>The class it is set aside for, so that no other counts on it.</summary>
+    public long? ReservedClassId { get; init; }
+
+    public string Note { get; init; } = "";
+
+    public long Version { get; init; }
+}
+
+/// <summary>Stores the cloth on hand.</summary>
+public sealed class ShelfStore(Database database)
+{
+    private const string Columns = """
+        id, fabric_id AS FabricId, kind, width_ticks AS Width, length_ticks AS Length, count,
+        reserved_class_id AS ReservedClassId, note, version
+        """;
+
+    private const string SelectAll = $"SELECT {Columns} FROM shelf_piece WHERE deleted_at IS NULL ORDER BY fabric_id, kind, id";
+
+    private const string SelectForClass = $"""
+        SELECT {Columns} FROM shelf_piece
+        WHERE deleted_at IS NULL AND fabric_id IN @fabricIds AND (reserved_class_id IS NULL OR reserved_class_id = @classId)
+        ORDER BY fabric_id, kind DESC, id
+        """;
+
+    private const string SelectOne = $"SELECT {Columns} FROM shelf_piece WHERE id = @id AND deleted_at IS NULL";
+
+    internal const string Insert = """
+        INSERT INTO shelf_piece (fabric_id, kind, width_ticks, length_ticks, count, note, created_at)
+        VALUES (@FabricId, @Kind, @Width, @Length, @Count, @Note, @Now)
+        RETURNING id
+        """;
+
+    private const string Update = """
+        UPDATE shelf_piece SET kind = @Kind, width_ticks = @Width, length_ticks = @Length, count = @Count, note = @Note, version = version + 1
+        WHERE id = @Id AND version = @Version AND deleted_at IS NULL
+        """;
+
+    private const string Delete = "UPDATE shelf_piece SET deleted_at = @Now, version = version + 1 WHERE id = @id AND deleted_at IS NULL";
+
+    private const string Restore = "UPDATE shelf_piece SET deleted_at = NULL, version = version + 1 WHERE id = @id";
+
+    private const string SetAside = """
+        UPDATE shelf_piece SET reserved_class_id = @classId, version = version + 1
+        WHERE id IN @ids AND deleted_at IS NULL AND reserved_class_id IS NULL
+        """;
+
+    internal const string Release = "UPDATE shelf_piece SET reserved_class_id = NULL, version = version + 1 WHERE reserved_class_id = @classId";
+
+    public IReadOnlyList<ShelfPiece> All() => database.Read(session => session.List<ShelfPiece>(SelectAll));
+
+    /// <summary>What a class may count on: cloth set aside for it and cloth set aside for nobody.</summary>
+    public IReadOnlyList<ShelfPiece> ForClass(long classId, IReadOnlyCollection<long> fabricIds) =>
+        database.Read(session => session.List<ShelfPiece>(SelectForClass, new { classId, fabricIds }));
+
+    public ShelfPiece? Find(long id) => database.Read(session => session.One<ShelfPiece>(SelectOne, new { id }));
+
+    public Task<long> Add(ShelfPiece piece) => database.Write(session => session.Get<long>(Insert, Values(piece, session)));
+
+    public Task<Saved> Save(ShelfPiece piece) => database.Write(session =>
+        session.Run(Update, Values(piece, session)) == 1 ? Saved.Done
+        : session.One<ShelfPiece>(SelectOne, new { id = piece.Id }) is not null ? Saved.Stale : Saved.Gone);
+
+    public Task<bool> Remove(long id) => database.Write(session => session.Run(Delete, new { id, session.Now }) == 1);
+
+    public Task<bool> PutBack(long id) => database.Write(session => session.Run(Restore, new { id }) == 1);
+
+    /// <summary>Sets free cloth aside for a class; gives how many pieces were still free.</summary>
+    public Task<int> Reserve(long classId, IReadOnlyCollection<long> ids) =>
+        database.Write(session => session.Run(SetAside, new { classId, ids }));
+
+    /// <summary>Frees everything that is set aside for a class.</summary>
+    public Task<int> Free(long classId) => database.Write(session => session.Run(Release, new { classId }));
+
+    internal static object Values(ShelfPiece piece, Session session) => new
+    {
+        piece.Id, piece.FabricId, piece.Kind, piece.Width, piece.Length, piece.Count, piece.Note, piece.Version, session.Now,
+    };
+}
