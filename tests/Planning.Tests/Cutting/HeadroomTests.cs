@@ -10,6 +10,7 @@ public sealed class HeadroomTests
     [InlineData(30, 5, 8)] // a yard of 42 in holds 9 × 8 = 72 squares of 4½ in: 42 more, eight kits of five
     [InlineData(72, 5, 0)]
     [InlineData(68, 4, 1)]
+    [InlineData(12, 1, 60)]
     public void Search_OneSize_FindsWhatTheRowsHold(int asked, int kit, int further)
     {
         var headroom = Headroom.Search(Cut(Bolt(42), Piece("square", 4.5m, 4.5m, asked)), In(36), [], [kit]);
@@ -31,6 +32,23 @@ public sealed class HeadroomTests
         var request = Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 60));
         request = request with { Stock = request.Stock with { ShrinkageAlong = 0.06m, SquaringUp = In(0.5m) } };
         Assert.Equal(3, Headroom.Search(request, In(36), [], [1])!.Further);
+    }
+
+    [Fact]
+    public void Search_Sheets_CountsWhatTheyHold()
+    {
+        // Two fat quarters of 18 × 21 in hold 12 squares of 5 in each: 14 more than ten, three kits of four.
+        var request = CutSheets([Sheet("fat quarter", 21, 18, 1, 3m)], Piece("square", 5, 5, 10));
+        Assert.Equal(3, Headroom.Search(request, Length.Zero, [2], [4])!.Further);
+    }
+
+    [Fact]
+    public void Search_BoltAndSheets_CountsBoth()
+    {
+        // Nine inches of 42 in hold 18 squares of 4½ in, a fat quarter 16 more.
+        var request = Cut(Bolt(42), Piece("square", 4.5m, 4.5m, 20));
+        request = request with { Stock = request.Stock with { Sheets = [Sheet("fat quarter", 21, 18)] } };
+        Assert.Equal(7, Headroom.Search(request, In(9), [1], [2])!.Further);
     }
 
     [Fact]
