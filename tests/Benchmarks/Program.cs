@@ -1,3 +1,10 @@
 using BenchmarkDotNet.Running;
+using KittingBee.Benchmarks;
 
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+if (args is ["bin-packing", .. var rest])
+{
+    return BinPackingRun.Run(rest);
+}
+
+BenchmarkSwitcher.FromAssembly(typeof(PlanningBenchmarks).Assembly).Run(args);
+return 0;
