@@ -1,0 +1,42 @@
+using ClosedXML.Excel;
+using KittingBee.Web.Classes;
+
+namespace KittingBee.Web.Documents.Workbook;
+
+/// <summary>The whole class as a workbook.</summary>
+public static class KitWorkbook
+{
+    /// <summary>The media type of an .xlsx file.</summary>
+    public const string MediaType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+    /// <summary>Summary, shopping list, a ticket for each fabric, kits, and the settle sheet to be filled in.</summary>
+    public static byte[] Build(ClassPlan plan)
+    {
+        using var book = new XLWorkbook();
+        book.Style.Font.SetFontName("Arial").Font.SetFontSize(10);
+        book.Properties.Title = plan.Title;
+        book.Properties.Author = "Kitting Bee";
+        book.Properties.Subject = "Kits, cutting tickets and shopping list";
+        book.FullCalculationOnLoad = true;
+
+        var names = new SheetNames();
+        SummarySheet.Add(book, names.Take("Summary"), plan);
+        ShoppingSheet.Add(book, names.Take("Shopping"), plan);
+
+        // Names that the later sheets need come before those made from fabric names.
+        var kits = names.Take("Kits");
+        var settle = names.Take("Settle");
+        foreach (var (fabric, index) in plan.Fabrics.Where(fabric => fabric.Plan is not null).Select((fabric, index) => (fabric, index)))
+        {
+            TicketSheet.Add(book, names.Take($"Ticket {fabric.Name}"), $"Ticket{index + 1}", plan, Ticket.Of(fabric));
+        }
+
+        KitsSheet.Add(book, kits, plan);
+        SettleSheet.Add(book, settle, plan);
+
+        using var file = new MemoryStream();
+        book.SaveAs(file);
+        SavedPackage.Mend(file);
+        return file.ToArray();
+    }
+}

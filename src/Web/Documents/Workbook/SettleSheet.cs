@@ -1,0 +1,42 @@
+using ClosedXML.Excel;
+using KittingBee.Web.Classes;
+
+namespace KittingBee.Web.Documents.Workbook;
+
+/// <summary>To be filled in after the class: what was bought, spoiled and left of each fabric. The difference reckons itself.</summary>
+internal static class SettleSheet
+{
+    private const int Columns = 9;
+
+    public static void Add(XLWorkbook book, string name, ClassPlan plan)
+    {
+        var sheet = book.AddWorksheet(name);
+        var unit = plan.Habits.ShopUnit();
+        sheet.Heading("Settle", $"Fill in the tinted cells after the class, in {(plan.Habits.Metric ? "metres" : "yards")} of the whole width. Difference = bought − planned − spoiled − left.");
+        const int headings = 4;
+        sheet.Headings(headings, "Fabric", $"Planned ({unit})", $"To buy ({unit})", $"Bought ({unit})", $"Paid ({plan.Habits.Currency})", $"Spoiled ({unit})", $"Left ({unit})", $"Difference ({unit})", "Remnants, as measured");
+        var row = headings;
+        foreach (var fabric in plan.Fabrics.Where(fabric => fabric.Plan is not null))
+        {
+            row++;
+            sheet.Cell(row, 1).Text(fabric.Name);
+            sheet.Cell(row, 2).Yardage(fabric.Plan!.Length, plan.Habits);
+            sheet.Cell(row, 3).Yardage(fabric.Plan.Buy.Length, plan.Habits);
+            sheet.Cell(row, 8).Formula($"IF(COUNT(D{row},G{row})=2,D{row}-B{row}-N(F{row})-G{row},\"\")", plan.Habits.Metric ? "0.00" : "# ??/??;-# ??/??;0");
+            sheet.Cell(row, 9).Text("");
+        }
+
+        var last = Math.Max(row, headings + 1);
+        sheet.Table("Settle", headings, row, Columns);
+        var numbers = sheet.Range(headings + 1, 4, last, 7);
+        numbers.FillIn();
+        numbers.Style.NumberFormat.Format = "#,##0.00#";
+        var validation = numbers.SetDataValidation();
+        validation.Decimal.EqualOrGreaterThan(0);
+        validation.ErrorTitle = "A number, please";
+        validation.ErrorMessage = "Enter zero or more, as a plain number.";
+        sheet.Range(headings + 1, 9, last, 9).FillIn();
+        sheet.Widths(26, 11, 11, 11, 11, 11, 11, 12, 30);
+        sheet.PrintSetup(plan, headings, landscape: true);
+    }
+}

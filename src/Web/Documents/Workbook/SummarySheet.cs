@@ -1,0 +1,80 @@
+using System.Globalization;
+using ClosedXML.Excel;
+using KittingBee.Web.Classes;
+
+namespace KittingBee.Web.Documents.Workbook;
+
+/// <summary>The class at a glance: what, when, how many kits, each fabric's length and cost.</summary>
+internal static class SummarySheet
+{
+    public static void Add(XLWorkbook book, string name, ClassPlan plan)
+    {
+        var sheet = book.AddWorksheet(name);
+        var habits = plan.Habits;
+        sheet.Heading(plan.Title, WhenAndWhere(plan));
+        Fact(sheet, 3, "Block or pattern", plan.BlockName);
+        Fact(sheet, 4, "Kits", Kits(plan));
+        Fact(sheet, 5, "Seam allowance", habits.Show(plan.Rules.SeamAllowance));
+
+        const int headings = 7;
+        sheet.Headings(headings, "Fabric", "Letters", $"Usable width ({habits.CutUnit()})", $"Strips take ({habits.ShopUnit()})", $"Buy ({habits.ShopUnit()})",
+            $"Cost ({habits.Currency})", $"One size a strip ({habits.ShopUnit()})", $"Saved ({habits.Currency})");
+        var row = headings;
+        foreach (var fabric in plan.Fabrics)
+        {
+            row++;
+            sheet.Cell(row, 1).Text(fabric.Name);
+            sheet.Cell(row, 2).Text(string.Join(", ", fabric.Letters));
+            if (fabric.Request.Stock.Bolt is { } bolt)
+            {
+                sheet.Cell(row, 3).CutLength(bolt.UsableWidth, habits);
+            }
+
+            if (fabric.Plan is { } cutting)
+            {
+                sheet.Cell(row, 4).Yardage(cutting.Length, habits);
+                sheet.Cell(row, 5).Yardage(cutting.Buy.Length, habits);
+                sheet.Cell(row, 6).Money(cutting.Buy.Cost);
+                sheet.Cell(row, 7).Yardage(cutting.OneSizePerStrip.Length, habits);
+                sheet.Cell(row, 8).Money(cutting.OneSizePerStrip.Cost - cutting.Buy.Cost);
+            }
+        }
+
+        sheet.Table("Fabrics", headings, row, 8);
+        sheet.Widths(28, 9, 11, 11, 11, 12, 12, 11);
+        AddProblems(sheet, row + 2, plan);
+        sheet.PrintSetup(plan, headings);
+    }
+
+    private static string WhenAndWhere(ClassPlan plan) => string.Join(" · ", new[]
+    {
+        plan.HeldOn?.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture), plan.HeldTime, plan.Place,
+    }.Where(part => !string.IsNullOrWhiteSpace(part)));
+
+    private static string Kits(ClassPlan plan)
+    {
+        var parts = new (KitRole Role, string One, string Many)[]
+        {
+            (KitRole.Student, "student", "students"), (KitRole.Open, "to claim", "to claim"), (KitRole.Spare, "spare", "spares"), (KitRole.Sample, "sample", "samples"),
+        };
+        var counted = parts
+            .Select(part => (Count: plan.Kits.Count(kit => kit.Role == part.Role), part.One, part.Many))
+            .Where(part => part.Count > 0)
+            .Select(part => $"{part.Count} {(part.Count == 1 ? part.One : part.Many)}");
+        return $"{plan.Kits.Count}: {string.Join(", ", counted)}";
+    }
+
+    private static void Fact(IXLWorksheet sheet, int row, string what, string value)
+    {
+        sheet.Cell(row, 1).Text(what).Style.Font.SetBold();
+        sheet.Cell(row, 2).Text(value);
+    }
+
+    private static void AddProblems(IXLWorksheet sheet, int row, ClassPlan plan)
+    {
+        foreach (var problem in plan.Problems.Concat(plan.Fabrics.SelectMany(fabric => fabric.Problems)))
+        {
+            sheet.Cell(row++, 1).Text(problem.Message).Style.Font.SetFontColor(XLColor.FromHtml("#9A3324"));
+        }
+    }
+}
