@@ -13,7 +13,7 @@ public static class KitWorkbook
     public static byte[] Build(ClassPlan plan)
     {
         using var book = new XLWorkbook();
-        book.Style.Font.SetFontName("Arial").Font.SetFontSize(10);
+        book.Style.Font.SetFontName(SavedPackage.FontName).Font.SetFontSize(SavedPackage.FontSize);
         book.Properties.Title = plan.Title;
         book.Properties.Author = "Kitting Bee";
         book.Properties.Subject = "Kits, cutting tickets and shopping list";

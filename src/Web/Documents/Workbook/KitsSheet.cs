@@ -33,9 +33,9 @@ internal static class KitsSheet
         var table = sheet.Table("KitLines", headings, row, Columns);
         table.ShowAutoFilter = true;
         AddTicks(sheet, headings + 1, last);
-        sheet.Widths(5, 20, 13, 7, 17, 8, 8, 7, 7, 10);
+        sheet.Widths(5, 22, 14, 6, 22, 7, 7, 7, 8, 17);
         // Fitting to the width would drop the page breaks, so the columns are made to fit either paper as they are.
-        sheet.PrintSetup(plan, headings, fitToWidth: false);
+        sheet.PrintSetup(plan, headings, landscape: true, fitToWidth: false);
     }
 
     private static int AddKit(IXLWorksheet sheet, int row, ClassPlan plan, PlannedKit kit)
@@ -45,18 +45,18 @@ internal static class KitsSheet
         foreach (var line in plan.LinesOf(kit))
         {
             row++;
-            sheet.Cell(row, 1).Number(kit.Number, "0");
-            sheet.Cell(row, 2).Wrap(kit.Name, 20);
-            sheet.Cell(row, 3).Wrap(colourway, 13);
+            sheet.Cell(row, 1).Number(kit.Number, "0").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
+            sheet.Cell(row, 2).Wrap(kit.Name, 22);
+            sheet.Cell(row, 3).Wrap(colourway, 14);
             sheet.Cell(row, 4).Text(line.Letter);
-            sheet.Cell(row, 5).Wrap(line.Fabric?.Name ?? "no fabric chosen", 17);
+            sheet.Cell(row, 5).Wrap(line.Fabric?.Name ?? "no fabric chosen", 22);
             sheet.Cell(row, 6).CutLength(line.Width, plan.Habits);
             sheet.Cell(row, 7).CutLength(line.Height, plan.Habits);
             sheet.Cell(row, 8).Number(line.Count, "0");
             sheet.Cell(row, TickColumn).Text("").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
             if (note.Length > 0)
             {
-                sheet.Cell(row, 10).Wrap(note, 10);
+                sheet.Cell(row, 10).Wrap(note, 17);
                 note = "";
             }
         }

@@ -86,6 +86,9 @@ internal static class SheetTools
         headings.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Bottom);
         headings.Style.Border.BottomBorder = XLBorderStyleValues.Medium;
         sheet.Row(headingRow).Height = 32;
+        var body = sheet.Range(headingRow + 1, 1, Math.Max(lastRow, headingRow + 1), columns);
+        body.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+        body.Style.Border.SetInsideBorder(XLBorderStyleValues.Hair).Border.SetBottomBorder(XLBorderStyleValues.Hair);
         return table;
     }
 
@@ -127,7 +130,7 @@ internal static class SheetTools
         cell.Text(text).Style.Alignment.SetWrapText();
         var lines = text.Split('\n').Sum(line => Math.Max(1, (int)Math.Ceiling(line.Length / (columnWidth * 0.95))));
         var row = cell.WorksheetRow();
-        row.Height = Math.Max(row.Height, (lines * 14.5) + 2);
+        row.Height = Math.Max(row.Height, Math.Max((lines * 13.5) + 4, 19));
     }
 
     /// <summary>The name of the class's shop unit.</summary>

@@ -25,7 +25,7 @@ internal static class ShoppingSheet
                 row++;
                 sheet.Cell(row, 1).Text("☐").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
                 sheet.Cell(row, 2).Text(fabric.Name);
-                sheet.Cell(row, 3).Text(line.Source);
+                sheet.Cell(row, 3).Wrap(line.Source, 23);
                 if (line.Length is { } length)
                 {
                     sheet.Cell(row, 4).Yardage(length, habits);
@@ -38,7 +38,7 @@ internal static class ShoppingSheet
                 }
 
                 sheet.Cell(row, 6).Money(line.Cost);
-                sheet.Cell(row, 9).Text(fabric.SupplierNote);
+                sheet.Cell(row, 9).Wrap(fabric.SupplierNote, 27);
             }
         }
 
@@ -54,7 +54,7 @@ internal static class ShoppingSheet
         sheet.Cell(last + 1, 5).Text("Together").Style.Font.SetBold();
         sheet.Cell(last + 1, 6).Formula($"SUM(F{headings + 1}:F{last})", "#,##0.00").Style.Font.SetBold();
         sheet.Cell(last + 1, 8).Formula($"SUM(H{headings + 1}:H{last})", "#,##0.00").Style.Font.SetBold();
-        sheet.Widths(7, 26, 28, 10, 8, 12, 13, 13, 30);
+        sheet.Widths(6, 24, 24, 9, 7, 11, 11, 12, 28);
         sheet.PrintSetup(plan, headings, landscape: true);
     }
 

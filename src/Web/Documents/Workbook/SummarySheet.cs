@@ -23,7 +23,7 @@ internal static class SummarySheet
         foreach (var fabric in plan.Fabrics)
         {
             row++;
-            sheet.Cell(row, 1).Text(fabric.Name);
+            sheet.Cell(row, 1).Wrap(fabric.Name, 25);
             sheet.Cell(row, 2).Text(string.Join(", ", fabric.Letters));
             if (fabric.Request.Stock.Bolt is { } bolt)
             {
@@ -41,7 +41,7 @@ internal static class SummarySheet
         }
 
         sheet.Table("Fabrics", headings, row, 8);
-        sheet.Widths(28, 9, 11, 11, 11, 12, 12, 11);
+        sheet.Widths(26, 8, 9, 9, 9, 10, 10, 9);
         AddProblems(sheet, row + 2, plan);
         sheet.PrintSetup(plan, headings);
     }

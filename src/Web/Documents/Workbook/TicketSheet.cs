@@ -6,7 +6,7 @@ namespace KittingBee.Web.Documents.Workbook;
 /// <summary>The cutting ticket of one fabric: every strip in cut order, with a box for each repeat.</summary>
 internal static class TicketSheet
 {
-    private const int Columns = 8;
+    private const int Columns = 9;
     private const int MostBoxes = 40;
 
     public static void Add(XLWorkbook book, string name, string tableName, ClassPlan plan, Ticket ticket)
@@ -17,30 +17,27 @@ internal static class TicketSheet
         sheet.Heading($"{fabric.Name} ({string.Join(", ", fabric.Letters)})", Needs(habits, ticket));
         sheet.Cell(3, 1).Text(Manner(ticket));
         const int headings = 5;
-        sheet.Headings(headings, "Step", "Cut from", $"Strip ({habits.CutUnit()})", "How many", "Tick each", "Sub-cuts of each strip", "What comes out", $"Bolt used so far ({habits.CutUnit()})");
+        sheet.Headings(headings, "Step", "Cut from", $"Strip ({habits.CutUnit()})", "How many", "Tick each", "Sub-cuts of each strip", "What comes out", "Layers", $"Used so far ({habits.CutUnit()})");
         var row = headings;
         foreach (var step in ticket.Steps)
         {
             row++;
-            sheet.Cell(row, 1).Number(step.Number, "0");
-            sheet.Cell(row, 2).Wrap(step.Lengthwise ? step.CutFrom + ", strips along its length" : step.CutFrom, 15);
-            sheet.Cell(row, 3).CutLength(step.Strip.Height, habits);
-            sheet.Cell(row, 4).Number(step.Repeats, "0");
-            sheet.Cell(row, 5).Wrap(Boxes(step.Repeats), 13);
-            sheet.Cell(row, 6).Wrap(string.Join("\n", habits.ShowSubCuts(step.Strip)), 36);
-            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => $"{piece.Count} × {habits.ShowPiece(piece.Width, piece.Height)}")), 24);
-            if (step.UsedSoFar is { } used)
-            {
-                sheet.Cell(row, 8).CutLength(used, habits);
-            }
+            sheet.Cell(row, 1).Number(step.Line.Number, "0").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
+            sheet.Cell(row, 2).Wrap(step.Lengthwise ? step.CutFrom + ", strips along its length" : step.CutFrom, 12);
+            sheet.Cell(row, 3).CutLength(step.Line.Strip.Height, habits);
+            sheet.Cell(row, 4).Number(step.Line.Ticks, "0");
+            sheet.Cell(row, 5).Wrap(Boxes(step.Line.Ticks), 13);
+            sheet.Cell(row, 6).Wrap(string.Join("\n", habits.ShowSubCuts(step.Line.Strip)), 36);
+            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => $"{piece.Count} of {habits.ShowPiece(piece.Width, piece.Height)}")), 21);
+            sheet.Cell(row, 8).Wrap(TicketWords.ShowLayers(step.Line), 14);
+            sheet.Cell(row, 9).CutLength(step.Line.UsedSoFar, habits);
         }
 
-        var table = sheet.Table(tableName, headings, row, Columns);
-        table.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+        sheet.Table(tableName, headings, row, Columns);
         sheet.Cell(row + 2, 1).Text(Cautions.RotaryCutter);
         sheet.Range(row + 2, 1, row + 2, Columns).Merge().Style.Alignment.SetWrapText();
         sheet.Row(row + 2).Height = 46;
-        sheet.Widths(6, 16, 11, 9, 14, 37, 25, 13);
+        sheet.Widths(5, 13, 9, 7, 14, 38, 22, 14, 10);
         sheet.PrintSetup(plan, headings, landscape: true);
     }
 
@@ -53,5 +50,5 @@ internal static class TicketSheet
     private static string Manner(Ticket ticket) =>
         (ticket.Fabric.Request.Directional ? "The fabric has a direction: turn no piece. " : "") + $"Stack up to {ticket.Fabric.Request.Layers} layers, and no more than your cutter's maker allows.";
 
-    private static string Boxes(int count) => count <= MostBoxes ? string.Join(' ', Enumerable.Repeat("☐", count)) : $"{count} strips: keep a tally";
+    private static string Boxes(long count) => count <= MostBoxes ? string.Join(' ', Enumerable.Repeat("☐", (int)count)) : $"{count} strips: keep a tally";
 }

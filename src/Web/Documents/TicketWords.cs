@@ -1,0 +1,31 @@
+using KittingBee.Planning.Cutting;
+using KittingBee.Web.Classes;
+
+namespace KittingBee.Web.Documents;
+
+/// <summary>Tickets in words.</summary>
+public static class TicketWords
+{
+    /// <summary>What a step gives: "28 of 5¼″ square, 4 of 2½″ × 4½″".</summary>
+    public static string ShowOut(this ClassHabits habits, TicketStep step) =>
+        string.Join(", ", step.Out.Select(piece => $"{piece.Count} of {habits.ShowPiece(piece.Width, piece.Height)}"));
+
+    /// <summary>How the strips are stacked: "fold, stack 4 layers", "one layer".</summary>
+    public static string ShowLayers(TicketLine line) => (line.Layers, line.Piles) switch
+    {
+        (1, _) => "one layer at a time",
+        (var layers, 1) => $"{layers} layers, in one pile",
+        (var layers, var piles) => $"{layers} layers, in {piles} piles",
+    };
+
+    /// <summary>One line for each sub-cut of a strip, longest first as the plan gives them.</summary>
+    public static IReadOnlyList<string> ShowSubCuts(this ClassHabits habits, Strip strip) => [.. strip.Columns.Select(column =>
+    {
+        var stack = string.Join(" + ", column.Pieces.Select(piece => piece.Count == 1
+            ? habits.ShowPiece(piece.Width, piece.Height)
+            : $"{piece.Count} of {habits.ShowPiece(piece.Width, piece.Height)}"));
+        var whole = column.Pieces is [{ Count: 1 } only] && only.Width == column.Width && only.Height == strip.Height;
+        var cuts = $"{column.Repeat} {(column.Repeat == 1 ? "sub-cut" : "sub-cuts")} {habits.Show(column.Width)} wide";
+        return whole ? cuts : $"{cuts}, each into {stack}";
+    })];
+}

@@ -1,0 +1,97 @@
+using ClosedXML.Excel;
+using DocumentFormat.OpenXml.Packaging;
+using DocumentFormat.OpenXml.Spreadsheet;
+using DocumentFormat.OpenXml.Validation;
+using KittingBee.Web.Documents.Workbook;
+
+namespace KittingBee.Web.Tests.Documents;
+
+public sealed class KitWorkbookTests
+{
+    [Fact]
+    public void Workbook_HasTheSheetsOfTheJob()
+    {
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan()));
+
+        Assert.Equal(
+            ["Summary", "Shopping", "Ticket Linen ground", "Ticket =Indigo -deep-", "Ticket Madder", "Kits", "Price", "Settle"],
+            book.Worksheets.Select(sheet => sheet.Name));
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Workbook_IsValidOpenXml(bool metric)
+    {
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric))), false);
+
+        // The library writes some attributes of newer versions without declaring them; what it validates against is 2013's schema.
+        var errors = new OpenXmlValidator(DocumentFormat.OpenXml.FileFormatVersions.Office2013).Validate(document, TestContext.Current.CancellationToken).Select(error => $"{error.Part?.Uri} {error.Path?.XPath}: {error.Description}");
+        Assert.Empty(errors);
+    }
+
+    [Fact]
+    public void TextThatBeginsLikeAFormula_StaysText()
+    {
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan()));
+
+        var cell = book.Worksheet("Kits").CellsUsed().First(cell => cell.GetString() == SampleClass.Formula);
+        Assert.False(cell.HasFormula);
+        Assert.Equal(XLDataType.Text, cell.DataType);
+        Assert.True(cell.Style.IncludeQuotePrefix);
+        Assert.DoesNotContain(book.Worksheet("Summary").CellsUsed(), used => used.HasFormula);
+    }
+
+    [Fact]
+    public void Kits_HoldEveryLineOfEveryKit_AndBreakPagesBetweenThem()
+    {
+        var plan = SampleClass.Plan();
+        using var book = Open(KitWorkbook.Build(plan));
+        var sheet = book.Worksheet("Kits");
+
+        var table = Assert.Single(sheet.Tables);
+        Assert.Equal(plan.Kits.Count * plan.CutList.Fabrics.Sum(fabric => fabric.Pieces.Count), table.DataRange.RowCount());
+        Assert.Equal(plan.Kits.Count - 1, sheet.PageSetup.RowBreaks.Count);
+        Assert.Equal(
+            plan.Kits.Count * plan.CutList.Fabrics.Sum(fabric => fabric.Pieces.Sum(piece => piece.Count)),
+            table.DataRange.Rows().Sum(row => row.Cell(8).GetValue<int>()));
+    }
+
+    [Fact]
+    public void HeadingRows_AreRepeatedByAbsoluteReference()
+    {
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan())), false);
+        var titles = document.WorkbookPart!.Workbook.DefinedNames!.Elements<DefinedName>().Where(name => name.Name == "_xlnm.Print_Titles").Select(name => name.Text).ToArray();
+
+        Assert.Equal(8, titles.Length);
+        Assert.All(titles, title => Assert.Matches(@"!\$\d+:\$\d+$", title));
+    }
+
+    [Theory]
+    [InlineData(false, XLPaperSize.LetterPaper)]
+    [InlineData(true, XLPaperSize.A4Paper)]
+    public void EverySheet_IsSetUpForThePaperOfTheClass(bool metric, XLPaperSize paper)
+    {
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan(metric: metric)));
+
+        Assert.All(book.Worksheets, sheet =>
+        {
+            Assert.Equal(paper, sheet.PageSetup.PaperSize);
+            Assert.True(sheet.SheetView.SplitRow > 0);
+        });
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric))), false);
+        Assert.All(document.WorkbookPart!.WorksheetParts, part => Assert.Contains("Page &P of &N", part.Worksheet.Descendants<OddFooter>().Single().Text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Shopping_AddsUpToThePlans()
+    {
+        var plan = SampleClass.Plan();
+        using var book = Open(KitWorkbook.Build(plan));
+        var table = Assert.Single(book.Worksheet("Shopping").Tables);
+
+        Assert.Equal(plan.Fabrics.Sum(fabric => fabric.Plan!.Buy.Cost), table.DataRange.Rows().Sum(row => row.Cell(6).GetValue<decimal>()));
+    }
+
+    private static XLWorkbook Open(byte[] file) => new(new MemoryStream(file));
+}
