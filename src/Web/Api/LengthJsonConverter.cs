@@ -27,7 +27,10 @@ public sealed class LengthJsonConverter : JsonConverter<Length>
 
     /// <inheritdoc/>
     public override void Write(Utf8JsonWriter writer, Length value, JsonSerializerOptions options) =>
-        writer.WriteNumberValue(WithoutTrailingZeros(decimal.Round(value.Inches, Decimals)));
+        writer.WriteNumberValue(Inches(value));
+
+    /// <summary>A length as the number that stands in JSON: inches, without needless zeros.</summary>
+    public static decimal Inches(Length length) => WithoutTrailingZeros(decimal.Round(length.Inches, Decimals));
 
     private static Length FromNumber(ref Utf8JsonReader reader) =>
         reader.TryGetDecimal(out var inches) && Math.Abs(inches) <= Longest.Inches ? Length.FromInches(inches) : throw TooLong();

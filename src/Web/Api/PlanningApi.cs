@@ -37,6 +37,7 @@ public static class PlanningApi
             .ProducesProblem(StatusCodes.Status415UnsupportedMediaType);
         api.MapCutList();
         api.MapCuttingPlan();
+        api.MapKitFormats();
         app.MapOpenApi();
     }
 

@@ -1,14 +1,13 @@
 using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
-using Microsoft.AspNetCore.Mvc.Testing;
 
 namespace KittingBee.Web.Tests.Api;
 
 /// <summary>The real program, called the way another program would call it.</summary>
 public sealed class ApiHost : IDisposable
 {
-    private readonly WebApplicationFactory<Program> program = new();
+    private readonly GuildHost program = new();
     private readonly HttpClient client;
 
     public ApiHost() => client = program.CreateClient();
