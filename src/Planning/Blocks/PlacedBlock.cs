@@ -67,14 +67,19 @@ internal sealed record PlacedBlock(
             unit.Number, unit.Form.Turned(), Rows - unit.Row - unit.RowSpan, unit.Column, unit.RowSpan, unit.ColumnSpan))]);
 
     /// <summary>Places a block that <see cref="BlockChecks"/> has found good.</summary>
-    public static PlacedBlock Of(Block block) => Of(block, Scale.One);
+    public static PlacedBlock Of(Block block) => Of(block, Scale.One, _ => true);
 
-    private static PlacedBlock Of(Block block, Scale scale)
+    /// <summary>Places the units that are chosen by their index, which must be good.</summary>
+    public static PlacedBlock Of(Block block, Func<int, bool> chosen) => Of(block, Scale.One, chosen);
+
+    private static PlacedBlock Of(Block block, Scale scale, Func<int, bool> chosen)
     {
         var columns = Edges(block.Columns);
         var rows = Edges(block.Rows);
-        var units = block.Units.Select((unit, index) =>
+        var units = block.Units.Index().Where(item => chosen(item.Index)).Select(item =>
         {
+            var (index, unit) = item;
+
             // The span is scaled as a whole: adding up rounded columns would make equal units unequal.
             var width = columns[unit.Column + unit.ColumnSpan] - columns[unit.Column];
             var height = rows[unit.Row + unit.RowSpan] - rows[unit.Row];
@@ -101,7 +106,7 @@ internal sealed record PlacedBlock(
             CutWidth = unit.Kind == UnitKind.Template ? unit.CutWidth!.Value : default,
             CutHeight = unit.Kind == UnitKind.Template ? unit.CutHeight!.Value : default,
             Count = unit.Kind == UnitKind.Template ? unit.Count ?? 1 : 1,
-            Inner = unit.Kind == UnitKind.Block ? Of(unit.Inner!, scale.Times(across, Total(unit.Inner!.Columns))) : null,
+            Inner = unit.Kind == UnitKind.Block ? Of(unit.Inner!, scale.Times(across, Total(unit.Inner!.Columns)), _ => true) : null,
         };
         for (var turned = 0; turned < unit.Turn; turned += 90)
         {

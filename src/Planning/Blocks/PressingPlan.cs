@@ -1,0 +1,86 @@
+namespace KittingBee.Planning.Blocks;
+
+/// <summary>Which way a seam is pressed.</summary>
+public enum PressTo
+{
+    /// <summary>Both allowances to the left.</summary>
+    Left,
+
+    /// <summary>Both allowances to the right.</summary>
+    Right,
+
+    /// <summary>Both allowances up.</summary>
+    Up,
+
+    /// <summary>Both allowances down.</summary>
+    Down,
+
+    /// <summary>Parted, because too many layers meet.</summary>
+    Open,
+}
+
+/// <summary>One seam between two parts of the assembly.</summary>
+/// <param name="Join">Index of the join it belongs to, in <see cref="PressingPlan.Joins"/>.</param>
+/// <param name="IsUpright">True for a seam that runs up and down.</param>
+/// <param name="Line">The grid line it lies on: the number of columns to its left, or of rows above it.</param>
+/// <param name="From">Grid line of its first end: row for an upright seam, column for a level one.</param>
+/// <param name="To">Grid line of its other end.</param>
+/// <param name="Press">Which way it is pressed.</param>
+public sealed record PressedSeam(int Join, bool IsUpright, int Line, int From, int To, PressTo Press);
+
+/// <summary>
+/// How the seams between the units of a block are pressed: so that as many crossings as possible nest, then so that as few
+/// seams as possible are pressed toward pieced units, then so that as many rows as possible are pressed one way. Proved, not
+/// guessed. Seams inside units and partial seams are not part of it.
+/// </summary>
+/// <param name="Joins">The joined pieces in sewing order.</param>
+/// <param name="Seams">Every straight seam between parts.</param>
+/// <param name="Crossings">Places where two seams meet end to end under a third.</param>
+/// <param name="Nested">How many of the crossings nest: their seams are pressed opposite ways.</param>
+/// <param name="TowardPieced">Seams pressed toward a side with a pieced unit on it.</param>
+/// <param name="Rows">Joins with two seams or more that are pressed to a side.</param>
+/// <param name="RowsOneWay">How many of these are pressed all one way.</param>
+public sealed record PressingPlan(
+    IReadOnlyList<AssemblyPiece> Joins,
+    IReadOnlyList<PressedSeam> Seams,
+    int Crossings,
+    int Nested,
+    int TowardPieced,
+    int Rows,
+    int RowsOneWay)
+{
+    /// <summary>
+    /// The plan for a block that <see cref="BlockChecks"/> has found good; nested blocks count as units and have plans of
+    /// their own. Throws <see cref="ArgumentException"/> on a block that has problems.
+    /// </summary>
+    public static PressingPlan For(Block block) => PressingSearch.For(block, Assembly.For(block));
+
+    /// <summary>A line of text for each join, in sewing order: "Row 1, columns 1 to 3: press the seams to the left."</summary>
+    public IReadOnlyList<string> Lines() =>
+    [
+        .. Joins.Select((join, index) =>
+        {
+            var seams = Seams.Where(seam => seam.Join == index).ToList();
+            var place = $"Rows {Span(join.Row, join.RowSpan)}, columns {Span(join.Column, join.ColumnSpan)}";
+            if (join.Join == JoinKind.PartialSeam)
+            {
+                return $"{place}: press the seams away from the middle.";
+            }
+
+            return seams.Select(seam => seam.Press).Distinct().Count() == 1
+                ? $"{place}: press {(seams.Count == 1 ? "the seam" : $"all {seams.Count} seams")} {InWords(seams[0].Press)}."
+                : $"{place}: press the seams in order {string.Join(", ", seams.Select(seam => InWords(seam.Press)))}.";
+        }),
+    ];
+
+    private static string Span(int start, int count) => count == 1 ? $"{start + 1}" : $"{start + 1} to {start + count}";
+
+    private static string InWords(PressTo press) => press switch
+    {
+        PressTo.Left => "to the left",
+        PressTo.Right => "to the right",
+        PressTo.Up => "up",
+        PressTo.Down => "down",
+        _ => "open",
+    };
+}
