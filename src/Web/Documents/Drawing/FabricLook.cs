@@ -37,7 +37,7 @@ public sealed record FabricLook(string Dye, string Colour)
     internal static int Place(string letter) => letter is [>= 'A' and <= 'Z'] ? letter[0] - 'A' : 0;
 
     /// <summary>True for a text of the form #RRGGBB.</summary>
-    public static bool IsColour(string? text) => text is { Length: 7 } && text[0] == '#' && text.AsSpan(1).ContainsAnyExcept("0123456789abcdefABCDEF") == false;
+    public static bool IsColour(string? text) => text is { Length: 7 } && text[0] == '#' && text.Skip(1).All(char.IsAsciiHexDigit);
 
     /// <summary>Ink that shows on a colour: white on a dark one, near black on a light one.</summary>
     internal static string InkOn(string colour)
