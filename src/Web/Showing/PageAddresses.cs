@@ -6,4 +6,7 @@ public static class PageAddresses
     public static string Class(long classId, string? stage = null) => stage is null ? $"/classes/{classId}" : $"/classes/{classId}/{stage}";
 
     public static string Block(long blockId) => $"/blocks/{blockId}";
+
+    /// <summary>A bag's own page, which its QR code leads to.</summary>
+    public static string Bag(string code) => $"/bags/{code}";
 }
