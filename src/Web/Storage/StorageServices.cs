@@ -12,6 +12,7 @@ public static class StorageServices
         .AddSingleton<FabricStore>()
         .AddSingleton<ShelfStore>()
         .AddSingleton<BlockStore>()
+        .AddSingleton<DraftStore>()
         .AddSingleton<ClassStore>()
         .AddSingleton<ColourwayStore>()
         .AddSingleton<RosterStore>()
