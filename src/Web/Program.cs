@@ -7,8 +7,8 @@ using KittingBee.Web.Storage;
 
 return Starting.Run(args, (options, folder) =>
 {
-    // The program's own folder, not the current one: a start from elsewhere must find the same program and watch nothing.
-    var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+    // The program's own folder and name, not the starter's: a start from elsewhere must find the same program and watch nothing.
+    var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, ApplicationName = typeof(Program).Assembly.GetName().Name });
     builder.WebHost.UseUrls(options.Urls);
     builder.RefuseForeignHosts();
     builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);

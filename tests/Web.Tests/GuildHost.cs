@@ -13,6 +13,14 @@ public class GuildHost : WebApplicationFactory<Program>
     public T Get<T>()
         where T : notnull => Services.GetRequiredService<T>();
 
+    /// <summary>Starts listening on a free port, for a browser; gives the address.</summary>
+    public Uri Listen()
+    {
+        UseKestrel(0);
+        StartServer();
+        return ClientOptions.BaseAddress;
+    }
+
     protected override void ConfigureWebHost(IWebHostBuilder builder) => builder.UseSetting("data", folder);
 
     protected override void Dispose(bool disposing)

@@ -1,0 +1,37 @@
+using KittingBee.Web.Classes;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages.Papers;
+
+/// <summary>A page made to be printed from the browser.</summary>
+public abstract class PaperPage(ClassPlanning planning) : PageModel
+{
+    public ClassPlan Plan { get; private set; } = null!;
+
+    public ClassHabits Habits => Plan.Habits;
+
+    /// <summary>Another paper than the class's own: <c>letter</c> or <c>a4</c>.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Paper { get; set; }
+
+    public bool A4 => Paper switch { "a4" => true, "letter" => false, _ => Habits.PaperA4 };
+
+    /// <summary>Where to go back to.</summary>
+    public string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
+
+    /// <summary>True where the page lays itself out to the paper's edge, so that the browser must add no margin.</summary>
+    public virtual bool ToTheEdge => false;
+
+    /// <summary>Reads and plans the class; false where there is none.</summary>
+    protected async Task<bool> Open(long classId)
+    {
+        if (await planning.Plan(classId) is not { } plan)
+        {
+            return false;
+        }
+
+        Plan = plan;
+        return true;
+    }
+}
