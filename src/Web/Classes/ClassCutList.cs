@@ -3,13 +3,17 @@ using KittingBee.Planning.Blocks;
 
 namespace KittingBee.Web.Classes;
 
-/// <summary>Makes a class's cut list from its own copy of the block.</summary>
+/// <summary>Makes a cut list from a block as it is stored.</summary>
 public static class ClassCutList
 {
+    /// <summary>Of a class's own copy.</summary>
+    public static (Block? Block, CutList? CutList, IReadOnlyList<Problem> Problems) Of(ClassMaterials materials) =>
+        Of(materials.Record.BlockJson, materials.Record.TypedLines, materials.Rules);
+
     /// <summary>The block (null for typed lines), its cut list (null with problems) and what is wrong.</summary>
-    public static (Block? Block, CutList? CutList, IReadOnlyList<Problem> Problems) Of(ClassMaterials materials)
+    public static (Block? Block, CutList? CutList, IReadOnlyList<Problem> Problems) Of(string? json, string? typedLines, CuttingRules rules)
     {
-        if (materials.Record.BlockJson is not { } json)
+        if (json is null)
         {
             return (null, null, [new Problem("typedLines", "A typed cut list cannot be read yet.")]);
         }
@@ -20,7 +24,7 @@ public static class ClassCutList
             return (null, null, reading.Problems);
         }
 
-        var result = CutLists.For(block, materials.Rules);
+        var result = CutLists.For(block, rules);
         return (block, result.CutList, result.Problems);
     }
 }

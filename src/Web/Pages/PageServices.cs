@@ -14,7 +14,14 @@ public static class PageServices
         // The keys that seal forms live with the guild's data: no other folder is written to.
         services.AddDataProtection().SetApplicationName("KittingBee").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
         services.AddSingleton<ClassDesk>();
-        services.AddRazorPages();
+        services.AddRazorPages(options =>
+        {
+            options.Conventions.AddPageRoute("/Shelf/Fabric", "/shelf/fabrics/new");
+            options.Conventions.AddPageRoute("/Shelf/Piece", "/shelf/pieces/new");
+            options.Conventions.AddPageRoute("/Blocks/Change", "/blocks/new");
+            options.Conventions.AddPageRoute("/Classes/Edit", "/classes/new");
+            options.Conventions.AddPageRoute("/Classes/Colourway", "/classes/{classId:long}/fabrics/new");
+        });
         services.AddAntiforgery(options =>
         {
             options.Cookie.Name = "kitting-bee-form";

@@ -28,10 +28,7 @@ public sealed class SettingsModel(GuildStore guild, DataFolder folder) : PageMod
         if (await guild.Save(settings) != Saved.Done)
         {
             var now = guild.Read();
-            ModelState.AddModelError("", StaleText.For($"{now.Name}, {now.Units}, {now.Paper}, {now.Currency}"));
-            Form.Version = now.Version;
-            ModelState.Remove("Form.Version");
-            Response.StatusCode = StatusCodes.Status409Conflict;
+            this.SayStale($"{now.Name}, {now.Units}, {now.Paper}, {now.Currency}", () => Form.Version = now.Version);
             return Page();
         }
 

@@ -50,4 +50,15 @@ public abstract class ClassPage(ClassDesk desk) : PageModel
         (Materials, Plan, Stages) = open;
         return true;
     }
+
+    /// <summary>Says so where the class is closed, and nothing about it may change.</summary>
+    protected bool ClassIsOpen()
+    {
+        if (Record.IsClosed)
+        {
+            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing it.");
+        }
+
+        return !Record.IsClosed;
+    }
 }

@@ -1,11 +1,56 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>A class at a glance.</summary>
-public sealed class OverviewModel(ClassDesk desk) : ClassPage(desk)
+public sealed class OverviewModel(ClassDesk desk, PackingStore packing) : ClassPage(desk)
 {
     public override string Stage => "";
 
-    public async Task<IActionResult> OnGet(long classId) => await Open(classId) ? Page() : NotFound();
+    public int Ready { get; private set; }
+
+    /// <summary>Shortages not yet mended.</summary>
+    public IReadOnlyList<Shortage> Shortages { get; private set; } = [];
+
+    /// <summary>Students, spares and samples in words.</summary>
+    public string Who
+    {
+        get
+        {
+            var parts = new List<string>();
+            Add(KitRole.Student, "student");
+            Add(KitRole.Open, "kit");
+            Add(KitRole.Spare, "spare");
+            Add(KitRole.Sample, "sample");
+            return parts.Count == 0 ? "nobody yet" : string.Join(", ", parts);
+
+            void Add(KitRole role, string thing)
+            {
+                if (Plan.Kits.Count(kit => kit.Role == role) is > 0 and var count)
+                {
+                    parts.Add(ClassText.Many(count, thing));
+                }
+            }
+        }
+    }
+
+    public int KitsIn(PlannedColourway way) => Plan.Kits.Count(kit => kit.ColourwayId == way.ColourwayId);
+
+    /// <summary>The colour of each letter in a colourway.</summary>
+    public IReadOnlyDictionary<string, string>? ColoursOf(PlannedColourway? way) => way is null ? null : BlockPicture.Colours(way, Materials.Fabrics);
+
+    public async Task<IActionResult> OnGet(long classId)
+    {
+        if (!await Open(classId))
+        {
+            return NotFound();
+        }
+
+        Ready = KitMarks.Ready(KitMarks.Standing(packing.MarksAfter(classId, 0)), Plan.Kits.Select(kit => kit.KitId));
+        Shortages = [.. packing.Shortages(classId).Where(shortage => shortage.MendedAt is null)];
+        return Page();
+    }
 }

@@ -1,0 +1,139 @@
+using KittingBee.Web.Forms;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+
+namespace KittingBee.Web.Pages.Classes;
+
+/// <summary>Chooses the fabric of each letter.</summary>
+public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, ColourwayStore colourways) : ClassPage(desk)
+{
+    [BindProperty(SupportsGet = true)]
+    public long? Id { get; set; }
+
+    [BindProperty]
+    public string? Name { get; set; }
+
+    /// <summary>Letter to the fabric's number; null where none is chosen.</summary>
+    [BindProperty]
+    public Dictionary<string, long?> Fabric { get; set; } = [];
+
+    [BindProperty]
+    public long Version { get; set; }
+
+    public IReadOnlyList<Fabric> Shelf { get; private set; } = [];
+
+    public override string Stage => "Fabrics";
+
+    public async Task<IActionResult> OnGet(long classId)
+    {
+        if (!await OpenWithShelf(classId) || (Id is not null && Stored() is null))
+        {
+            return NotFound();
+        }
+
+        if (Stored() is { } stored)
+        {
+            (Name, Version) = (stored.Name, stored.Version);
+            Fabric = stored.FabricOfLetter.ToDictionary(pair => pair.Key, pair => (long?)pair.Value);
+        }
+
+        return Page();
+    }
+
+    public async Task<IActionResult> OnPost(long classId)
+    {
+        if (!await OpenWithShelf(classId))
+        {
+            return NotFound();
+        }
+
+        var colourway = Read(classId);
+        if (!ClassIsOpen() || !ModelState.IsValid)
+        {
+            return Page();
+        }
+
+        if (Id is null)
+        {
+            await colourways.Add(colourway);
+        }
+        else
+        {
+            switch (await colourways.Save(colourway))
+            {
+                case Saved.Gone:
+                    return NotFound();
+                case Saved.Stale:
+                    var now = Stored()!;
+                    var names = Materials.Fabrics;
+                    this.SayStale($"{now.Name}, {string.Join(", ", now.FabricOfLetter.Select(pair => $"{pair.Key} {names.GetValueOrDefault(pair.Value)?.Name}"))}", () => Version = now.Version, nameof(Version));
+                    return Page();
+            }
+        }
+
+        Notice.Say(TempData, $"{colourway.Name} is saved.");
+        return Redirect(PageAddresses.Class(classId, "fabrics"));
+    }
+
+    public async Task<IActionResult> OnPostRemove(long classId)
+    {
+        if (!await OpenWithShelf(classId) || Stored() is not { } stored)
+        {
+            return NotFound();
+        }
+
+        if (!ClassIsOpen())
+        {
+            return Page();
+        }
+
+        await colourways.Remove(classId, stored.Id);
+        Notice.Say(TempData, $"{stored.Name} is taken away.", $"{PageAddresses.Class(classId, "fabrics")}?handler=PutBack&id={stored.Id}");
+        return Redirect(PageAddresses.Class(classId, "fabrics"));
+    }
+
+    private Colourway Read(long classId)
+    {
+        // No prefix: the fields stand on the page itself.
+        var name = (Name ?? "").Trim();
+        if (name.Length is 0 or > 80)
+        {
+            ModelState.AddModelError(nameof(Name), name.Length == 0 ? "The colourway’s name is missing: type it here." : $"The name is {name.Length} characters long; 80 is the most.");
+        }
+        else if (Materials.Colourways.Any(way => way.Id != Id && string.Equals(way.Name, name, StringComparison.OrdinalIgnoreCase)))
+        {
+            ModelState.AddModelError(nameof(Name), $"This class has a colourway “{name}” already: give this one another name.");
+        }
+
+        var chosen = new Dictionary<string, long>();
+        foreach (var letter in Letters)
+        {
+            if (Fabric.GetValueOrDefault(letter.Letter) is { } id && Shelf.Any(fabric => fabric.Id == id))
+            {
+                chosen[letter.Letter] = id;
+            }
+            else
+            {
+                ModelState.AddModelError($"Fabric[{letter.Letter}]", $"Fabric {letter.Letter} ({letter.Name}) has no fabric in this colourway: choose one from the shelf.");
+            }
+        }
+
+        return new Colourway { Id = Id ?? 0, ClassId = classId, Name = name, Version = Version, FabricOfLetter = chosen };
+    }
+
+    private Colourway? Stored() => Id is { } id ? Materials.Colourways.FirstOrDefault(way => way.Id == id) : null;
+
+    private async Task<bool> OpenWithShelf(long classId)
+    {
+        if (!await Open(classId))
+        {
+            return false;
+        }
+
+        // A fabric taken off the shelf stays in the colourways that have it.
+        var all = fabrics.All();
+        Shelf = [.. all, .. Materials.Fabrics.Values.Where(used => all.All(fabric => fabric.Id != used.Id))];
+        return true;
+    }
+}

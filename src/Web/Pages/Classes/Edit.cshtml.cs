@@ -1,0 +1,141 @@
+using KittingBee.Planning.Measures;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Forms;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages.Classes;
+
+/// <summary>Starts a class, or changes what it is.</summary>
+public sealed class EditModel(GuildStore guild, BlockStore blocks, ClassStore classes) : PageModel
+{
+    [BindProperty(SupportsGet = true)]
+    public long? ClassId { get; set; }
+
+    [BindProperty]
+    public ClassForm Form { get; set; } = new();
+
+    public bool IsNew => ClassId is null;
+
+    public ClassRecord Stored { get; private set; } = new();
+
+    public IReadOnlyList<StoredBlock> Blocks { get; private set; } = [];
+
+    /// <summary>True when a field that is folded away has a message.</summary>
+    public bool ShowsMore => ModelState.Any(entry => entry.Value?.Errors.Count > 0 && entry.Key is not
+        ("Form.Title" or "Form.BlockId" or "Form.HeldOn" or "Form.HeldTime" or "Form.Place" or "Form.Places" or "Form.BlocksPerKit" or "Form.SpareKits" or "Form.SampleKits" or "Form.KitsOnly" or ""));
+
+    public IActionResult OnGet(long? block)
+    {
+        if (!Open())
+        {
+            return NotFound();
+        }
+
+        Form = ClassForm.From(Stored);
+        Form.BlockId = block;
+        return Page();
+    }
+
+    public async Task<IActionResult> OnPost()
+    {
+        if (!Open())
+        {
+            return NotFound();
+        }
+
+        var reader = new FormReader(ModelState, nameof(Form), Form.Units == "centimetres");
+        var block = Form.BlockId is { } blockId ? blocks.Find(blockId) : null;
+        if (Form.BlockId is not null && block is null)
+        {
+            reader.Wrong(nameof(Form.BlockId), "That block was removed: choose another one.");
+        }
+
+        var record = Form.Read(reader, Stored, block);
+        if (Stored.IsClosed)
+        {
+            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing it.");
+        }
+
+        Check(reader, record);
+        if (!reader.IsGood)
+        {
+            return Page();
+        }
+
+        if (IsNew)
+        {
+            var id = await classes.Add(record);
+            return Redirect(PageAddresses.Class(id));
+        }
+
+        switch (await classes.Save(record))
+        {
+            case Saved.Gone:
+                return NotFound();
+            case Saved.Stale:
+                var now = classes.Find(record.Id)!;
+                this.SayStale($"{now.Title}, {ClassText.When(now)}, {now.BlockName}", () => Form.Version = now.Version);
+                return Page();
+            default:
+                Notice.Say(TempData, $"{record.Title} is saved.");
+                return Redirect(PageAddresses.Class(record.Id));
+        }
+    }
+
+    public async Task<IActionResult> OnPostRemove()
+    {
+        if (ClassId is not { } id || classes.Find(id) is not { } record || !await classes.Remove(id))
+        {
+            return NotFound();
+        }
+
+        Notice.Say(TempData, $"{record.Title} is removed, and the cloth set aside for it is free.", $"/classes?handler=PutBack&id={id}");
+        return Redirect("/classes");
+    }
+
+    private bool Open()
+    {
+        Blocks = blocks.All();
+        if (ClassId is { } id)
+        {
+            if (classes.Find(id) is not { } record)
+            {
+                return false;
+            }
+
+            Stored = record;
+            return true;
+        }
+
+        var settings = guild.Read();
+        var rules = UsualRules.For(settings.Metric);
+        Stored = new ClassRecord
+        {
+            Units = settings.Units,
+            Paper = settings.Paper,
+            Currency = settings.Currency,
+            SeamAllowance = rules.SeamAllowance,
+            CuttingStep = rules.CuttingStep,
+            LongestStrip = settings.Metric ? Length.FromMillimetres(600m) : Length.FromInches(24),
+            SampleKits = 1,
+        };
+        return true;
+    }
+
+    // A block that does not fit the class's rules is told now, not when the first kit is cut.
+    private static void Check(FormReader reader, ClassRecord record)
+    {
+        if (!reader.IsGood)
+        {
+            return;
+        }
+
+        foreach (var problem in ClassCutList.Of(new ClassMaterials(record, [], [], [], new Dictionary<long, Fabric>(), [])).Problems)
+        {
+            reader.Wrong(problem.Field == "seamAllowance" ? nameof(ClassForm.SeamAllowance) : problem.Field == "cuttingStep" ? nameof(ClassForm.CuttingStep) : nameof(ClassForm.BlockId), problem.Message);
+        }
+    }
+}

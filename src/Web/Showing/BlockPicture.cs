@@ -1,0 +1,21 @@
+using System.Collections.Frozen;
+using KittingBee.Planning.Blocks;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Drawing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Html;
+
+namespace KittingBee.Web.Showing;
+
+/// <summary>A block's drawing on a page.</summary>
+public static class BlockPicture
+{
+    /// <summary>Draws the block, in a colourway's colours where they are given.</summary>
+    public static IHtmlContent Draw(Block block, int width, IReadOnlyDictionary<string, string>? colours = null, bool pressing = false) =>
+        new HtmlString(BlockDrawing.Svg(block, new DrawingOptions { Width = width, Colours = colours ?? FrozenDictionary<string, string>.Empty, Pressing = pressing }));
+
+    /// <summary>The colour of each letter in a colourway.</summary>
+    public static IReadOnlyDictionary<string, string> Colours(PlannedColourway way, IReadOnlyDictionary<long, Fabric> fabrics) => way.FabricOfLetter
+        .Where(pair => fabrics.ContainsKey(pair.Value))
+        .ToDictionary(pair => pair.Key, pair => fabrics[pair.Value].Colour);
+}
