@@ -30,7 +30,7 @@ public sealed record UnitReport(UnitKind Kind, string Description, int Count, Le
 /// <param name="Times">How often the step is done for one kit.</param>
 /// <param name="Column">Leftmost grid column of what is sewn (0 for units made apart).</param>
 /// <param name="Row">Topmost grid row.</param>
-/// <param name="ColumnSpan">Grid columns covered by the result.</param>
+/// <param name="ColumnSpan">Grid columns covered by the result; 0 for a step of a whole project, which has no place on the grid.</param>
 /// <param name="RowSpan">Grid rows covered by the result.</param>
 public sealed record SewingStep(int Number, string Text, Length Width, Length Height, int Times, int Column, int Row, int ColumnSpan, int RowSpan);
 

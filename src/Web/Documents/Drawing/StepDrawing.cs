@@ -10,10 +10,15 @@ public static class StepDrawing
 
     /// <summary>
     /// The drawing of a step of this block's cut list. A unit is drawn alone; of a join its parts are drawn apart, as they
-    /// lie before they are sewn.
+    /// lie before they are sewn. Empty for a step of a whole project, which has no place on the block's grid.
     /// </summary>
     public static string Svg(Block block, SewingStep step, DrawingOptions? options = null)
     {
+        if (step.ColumnSpan == 0)
+        {
+            return "";
+        }
+
         options ??= new();
         var patches = BlockPatches.Of(block);
         if (BlockChecks.Check(block).Count > 0)
