@@ -11,7 +11,7 @@ namespace KittingBee.Web.Documents.Handouts;
 public sealed class HandoutMaker
 {
     private const int PictureWidth = 200;
-    private const int StepWidth = 150;
+    private const int StepWidth = 190;
 
     private readonly ClassPlan plan;
     private readonly PressingPlan? pressing;
@@ -68,7 +68,7 @@ public sealed class HandoutMaker
     {
         // Four sizes too small, two too large: seams are sewn too deep more often than too shallow (common practice, no source).
         var step = metric ? Length.FromMillimetres(3) : Length.FromInches(0, 1, 8);
-        return [.. new[] { -4, -3, -2, -1, 1, 2 }
+        return [.. new[] { -4, -3, -2, -1, 0, 1, 2 }
             .Select(steps => right + (step * steps))
             .Where(measured => measured.IsPositive)
             .Select(measured => (Measured: measured, Off: SeamsAcross.TooDeep(right, measured, seams)))

@@ -1,4 +1,5 @@
 using KittingBee.Web.Classes;
+using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
@@ -8,6 +9,8 @@ namespace KittingBee.Web.Pages.Papers;
 public abstract class PaperPage(ClassPlanning planning) : PageModel
 {
     public ClassPlan Plan { get; private set; } = null!;
+
+    public ClassRecord Record { get; private set; } = null!;
 
     public ClassHabits Habits => Plan.Habits;
 
@@ -26,12 +29,13 @@ public abstract class PaperPage(ClassPlanning planning) : PageModel
     /// <summary>Reads and plans the class; false where there is none.</summary>
     protected async Task<bool> Open(long classId)
     {
-        if (await planning.Plan(classId) is not { } plan)
+        if (planning.Materials(classId) is not { } materials)
         {
             return false;
         }
 
-        Plan = plan;
+        Record = materials.Record;
+        Plan = await planning.Plan(materials);
         return true;
     }
 }

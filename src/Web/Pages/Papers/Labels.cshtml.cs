@@ -1,0 +1,57 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Labels;
+using Microsoft.AspNetCore.Mvc;
+
+namespace KittingBee.Web.Pages.Papers;
+
+/// <summary>Labels for the bags.</summary>
+public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
+{
+    /// <summary>Key of the label sheet; the first one for the paper when not given.</summary>
+    [BindProperty(SupportsGet = true, Name = "sheet")]
+    public string? SheetKey { get; set; }
+
+    /// <summary>The first label to print on, from 1, so that a begun sheet can be used up.</summary>
+    [BindProperty(SupportsGet = true)]
+    public int From { get; set; } = 1;
+
+    /// <summary>Draws each label's outline, to hold against the label sheet.</summary>
+    [BindProperty(SupportsGet = true)]
+    public bool Test { get; set; }
+
+    public LabelSheet Sheet { get; private set; } = LabelSheet.Usual[0];
+
+    public IReadOnlyList<string> Drawings { get; private set; } = [];
+
+    public override bool ToTheEdge => true;
+
+    public async Task<IActionResult> OnGet(long classId)
+    {
+        if (!await Open(classId))
+        {
+            return NotFound();
+        }
+
+        Sheet = LabelSheet.Usual.FirstOrDefault(sheet => sheet.Key == SheetKey) ?? LabelSheet.Usual.First(sheet => sheet.PaperA4 == A4);
+        Paper = Sheet.PaperA4 ? "a4" : "letter";
+        From = Math.Clamp(From, 1, Sheet.Count);
+        Drawings = LabelDrawing.Sheets([.. Plan.Kits.Select(LabelOf)], Sheet, From, Test || Sheet.Key.EndsWith("-cut", StringComparison.Ordinal));
+        return Page();
+    }
+
+    private Label LabelOf(PlannedKit kit)
+    {
+        var colourway = Plan.ColourwayOf(kit);
+        var fabrics = Plan.FabricsOf(colourway);
+        return new Label(
+            kit.Number.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            kit.Name,
+            [
+                Plan.Title,
+                .. colourway is null ? [] : new[] { colourway.Name },
+                string.Join(", ", fabrics.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => $"{pair.Key} {pair.Value.Name}")),
+                $"code {kit.Code}",
+            ],
+            $"{Request.Scheme}://{Request.Host}{Showing.PageAddresses.Bag(kit.Code)}");
+    }
+}
