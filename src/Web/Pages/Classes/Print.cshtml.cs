@@ -1,0 +1,31 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Handouts;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+
+namespace KittingBee.Web.Pages.Classes;
+
+/// <summary>Everything that goes on paper.</summary>
+public sealed class PrintModel(ClassDesk desk, ClassStore classes) : ClassPage(desk)
+{
+    public override string Stage => "Print";
+
+    public int Handouts => HandoutMaker.KitsOf(Plan).Count();
+
+    public int LargePrint => HandoutMaker.KitsOf(Plan).Count(kit => kit.LargePrint);
+
+    public int Tickets => Plan.Fabrics.Count(fabric => fabric.Plan is not null);
+
+    public async Task<IActionResult> OnGet(long classId) => await Open(classId) ? Page() : NotFound();
+
+    public async Task<IActionResult> OnPostPrinted(long classId)
+    {
+        if (!await classes.MarkPrinted(classId))
+        {
+            return NotFound();
+        }
+
+        Notice.Say(TempData, "Noted: everything is printed.");
+        return RedirectToPage();
+    }
+}
