@@ -149,7 +149,7 @@ CREATE TABLE student (
 ) STRICT;
 CREATE INDEX student_class ON student (class_id);
 
--- number and code never change: they are on the bag. A student's kit takes its colourway from the student.
+-- The code never changes, and the number only until something is printed or packed: they are on the bag. A student's kit takes its colourway from the student.
 CREATE TABLE kit (
   id INTEGER PRIMARY KEY,
   class_id INTEGER NOT NULL REFERENCES class (id),

@@ -16,6 +16,12 @@ public sealed record ClassMaterials(
     IReadOnlyDictionary<long, Fabric> Fabrics,
     IReadOnlyList<ShelfPiece> Shelf)
 {
+    /// <summary>
+    /// The cloth that each fabric was planned from when the class was printed or bought for. From then on it stays: what
+    /// is put on the shelf later, or costs more later, changes nothing about a class that is being cut.
+    /// </summary>
+    public IReadOnlyDictionary<long, CuttingStock> FixedStock { get; init; } = new Dictionary<long, CuttingStock>();
+
     /// <summary>Units, paper and currency.</summary>
     public ClassHabits Habits => new(Record.Metric, Record.Paper == "a4", Record.Currency);
 
@@ -38,13 +44,18 @@ public sealed record ClassMaterials(
     /// <summary>The cutting problem of one fabric: the shelf first, then the shop.</summary>
     public CuttingRequest Request(long fabricId, IReadOnlyList<CutPiece> pieces)
     {
+        var stock = FixedStock.GetValueOrDefault(fabricId) ?? StockOf(fabricId);
+        return new CuttingRequest(stock, pieces) { Directional = Fabrics[fabricId].Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
+    }
+
+    private CuttingStock StockOf(long fabricId)
+    {
         var fabric = Fabrics[fabricId];
         var bolt = new BoltStock(fabric.UsableWidth, fabric.Increment, fabric.Minimum, fabric.PricePerYard);
         var sheets = ShelfOf(fabricId)
             .Select(piece => new SheetStock(SheetName(piece), piece.Width, piece.Length, piece.Count, 0m))
             .ToList();
-        var stock = new CuttingStock(bolt, sheets, fabric.ShrinkageAlong / 100m, fabric.ShrinkageAcross / 100m, Record.SquaringUp);
-        return new CuttingRequest(stock, pieces) { Directional = fabric.Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
+        return new CuttingStock(bolt, sheets, fabric.ShrinkageAlong / 100m, fabric.ShrinkageAcross / 100m, Record.SquaringUp);
     }
 
     private string SheetName(ShelfPiece piece)

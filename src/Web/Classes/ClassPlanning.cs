@@ -12,7 +12,7 @@ namespace KittingBee.Web.Classes;
 /// sheets all show what comes out of it.
 /// </summary>
 public sealed class ClassPlanning(
-    ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, PlanBook plans)
+    ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, SettlingStore settling, PlanBook plans)
 {
     private static readonly CutList NoCutList = new(Length.Zero, Length.Zero, [], [], []);
 
@@ -26,7 +26,30 @@ public sealed class ClassPlanning(
 
         var ways = colourways.ForClass(classId);
         var used = ways.SelectMany(way => way.FabricOfLetter.Values).Distinct().ToList();
-        return new ClassMaterials(record, roster.ForClass(classId), ways, kits.ForClass(classId), fabrics.Many(used), shelf.ForClass(classId, used));
+        return new ClassMaterials(record, roster.ForClass(classId), ways, kits.ForClass(classId), fabrics.Many(used), shelf.ForClass(classId, used))
+        {
+            FixedStock = record.PrintedAt is not null || settling.Purchases(classId).Count > 0 ? plans.KeptStock(classId) : new Dictionary<long, CuttingStock>(),
+        };
+    }
+
+    /// <summary>
+    /// Sets aside what the plan takes from the shelf, so that no other class counts on it. Call it before the class is
+    /// printed or bought for: from then on its cloth is fixed. Does nothing when that happened before.
+    /// </summary>
+    public async Task SetAside(long classId)
+    {
+        if (Materials(classId) is not { FixedStock.Count: 0 } materials)
+        {
+            return;
+        }
+
+        var plan = await Plan(materials);
+        var taken = plan.Fabrics
+            .Where(fabric => fabric.Plan is not null)
+            .SelectMany(fabric => fabric.Plan!.Sheets.Select(sheet => (Piece: materials.ShelfOf(fabric.FabricId)[sheet.Sheet], sheet.Repeat)))
+            .GroupBy(use => use.Piece.Id)
+            .ToDictionary(uses => uses.Key, uses => uses.Sum(use => use.Repeat));
+        await shelf.Reserve(classId, taken);
     }
 
     /// <summary>The class planned, or null where there is none. Plans are taken from the store where nothing changed, else made and stored.</summary>

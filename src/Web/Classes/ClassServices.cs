@@ -4,6 +4,7 @@ namespace KittingBee.Web.Classes;
 public static class ClassServices
 {
     public static IServiceCollection AddClassPlanning(this IServiceCollection services) => services
+        .AddSingleton<ClassList>()
         .AddSingleton<PlanBook>()
         .AddSingleton<ClassPlanning>();
 }

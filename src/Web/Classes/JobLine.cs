@@ -78,7 +78,14 @@ public static class JobLine
         ? new("Print", "print", "printed", 9)
         : plan.Kits.Count == 0
             ? new("Print", "print", "handouts, labels", 0)
-            : new("Print", "print", "handouts to print", 0, $"Print {Many(plan.Kits.Count(kit => kit.Role == KitRole.Student), "handout")} and {Many(plan.Kits.Count, "bag label")}.");
+            : new("Print", "print", "handouts to print", 0, Printing(plan));
+
+    private static string Printing(ClassPlan plan)
+    {
+        var handouts = plan.Kits.Count(kit => kit.Role == KitRole.Student);
+        var labels = Many(plan.Kits.Count, "bag label");
+        return handouts == 0 ? $"Print {labels}." : $"Print {Many(handouts, "handout")} and {labels}.";
+    }
 
     private static JobStage Pack(ClassPlan plan, int ready) => plan.Kits.Count == 0
         ? new("Pack", "pack", "no kits yet", 0)

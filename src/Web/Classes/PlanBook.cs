@@ -21,6 +21,10 @@ public sealed class PlanBook(PlanStore store)
 
     private readonly ConcurrentDictionary<string, CuttingResult> inMemory = new(StringComparer.Ordinal);
 
+    /// <summary>The cloth of a class's stored plans, by fabric.</summary>
+    public IReadOnlyDictionary<long, CuttingStock> KeptStock(long classId) => store.ForClass(classId)
+        .ToDictionary(plan => plan.Key, plan => StoredJson.Read<CuttingRequest>(plan.Value.RequestJson).Stock);
+
     /// <summary>Plans in the order of the requests; nothing is stored.</summary>
     public IReadOnlyList<FabricResult> Plan(IReadOnlyList<FabricRequest> requests) =>
         [.. requests.AsParallel().AsOrdered().Select(item => new FabricResult(item.FabricId, item.Request, Plan(item.Request)))];

@@ -37,6 +37,7 @@ public sealed class DemonstrationClasses(
     {
         if (seed.Printed)
         {
+            await planning.SetAside(id);
             await classes.MarkPrinted(id);
         }
 

@@ -105,7 +105,7 @@ public sealed class ClassStore(Database database)
 
     public Task<bool> MarkPrinted(long id) => database.Write(session => session.Run(Printed, new { id, session.Now }) == 1);
 
-    /// <summary>Closes a settled class with its figures frozen; frees what is still set aside for it.</summary>
+    /// <summary>Closes a settled class with its figures frozen; the cloth set aside for it is cut and leaves the shelf.</summary>
     public Task<Saved> CloseWith(long id, long version, string frozenJson) => database.Write(session =>
     {
         if (session.Run(Close, new { id, version, frozenJson, session.Now }) != 1)
@@ -113,7 +113,7 @@ public sealed class ClassStore(Database database)
             return Saved.Stale;
         }
 
-        session.Run(ShelfStore.Release, new { classId = id });
+        session.Run(ShelfStore.Cut, new { id, session.Now });
         session.Run(Trace, new { id, session.Now, what = "closed" });
         return Saved.Done;
     });
@@ -126,6 +126,7 @@ public sealed class ClassStore(Database database)
             return Saved.Stale;
         }
 
+        session.Run(ShelfStore.Uncut, new { id });
         session.Run(Trace, new { id, session.Now, what = "opened again" });
         return Saved.Done;
     });

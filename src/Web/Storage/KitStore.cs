@@ -9,7 +9,7 @@ public sealed record Kit
 
     public long ClassId { get; init; }
 
-    /// <summary>On the bag; never changes.</summary>
+    /// <summary>On the bag; never changes once anything is printed or packed.</summary>
     public int Number { get; init; }
 
     /// <summary>Short code for typing where a QR code cannot be read.</summary>
@@ -92,6 +92,22 @@ public sealed class KitStore(Database database)
         WHERE c.class_id = @classId AND c.deleted_at IS NULL GROUP BY c.id ORDER BY count(k.id), c.id LIMIT 1
         """;
 
+    // Two steps, because numbers are unique all the way; none is ever this high.
+    private const string MakeRoom = $"UPDATE kit SET number = number + 1000000 WHERE class_id = @classId AND {NothingOnPaper}";
+
+    private const string Renumber = $"""
+        UPDATE kit SET number = ordered.number
+        FROM (
+          SELECT k.id, row_number() OVER (ORDER BY k.deleted_at IS NOT NULL,
+            CASE k.role WHEN 'student' THEN 1 WHEN 'open' THEN 2 WHEN 'spare' THEN 3 ELSE 4 END, s.position, k.id) AS number
+          FROM kit k LEFT JOIN student s ON s.id = k.student_id WHERE k.class_id = @classId) AS ordered
+        WHERE kit.id = ordered.id AND {NothingOnPaper}
+        """;
+
+    private const string NothingOnPaper = """
+        NOT EXISTS (SELECT 1 FROM kit_mark WHERE class_id = @classId) AND NOT EXISTS (SELECT 1 FROM class WHERE id = @classId AND printed_at IS NOT NULL)
+        """;
+
     private const string SetColourway = "UPDATE kit SET colourway_id = @colourwayId WHERE id = @id AND class_id = @classId AND role <> 'student'";
 
     public IReadOnlyList<Kit> ForClass(long classId) => database.Read(session => ForClass(session, classId));
@@ -106,8 +122,8 @@ public sealed class KitStore(Database database)
     internal static IReadOnlyList<Kit> ForClass(Session session, long classId) => session.List<Kit>(SelectClass, new { classId });
 
     /// <summary>
-    /// Makes the class's kits what its roster and numbers call for. Kits are never renumbered; one that is no longer needed
-    /// is put aside with its marks and comes back under its own number.
+    /// Makes the class's kits what its roster and numbers call for. Until something is printed or packed they are numbered
+    /// students first; from then on a number stays. A kit that is no longer needed is put aside with its marks and comes back.
     /// </summary>
     internal static void BringIntoLine(Session session, long classId)
     {
@@ -131,6 +147,8 @@ public sealed class KitStore(Database database)
         BringCountIntoLine(session, classId, "open", record.KitsOnly ?? 0);
         BringCountIntoLine(session, classId, "spare", record.SpareKits);
         BringCountIntoLine(session, classId, "sample", record.SampleKits);
+        session.Run(MakeRoom, new { classId });
+        session.Run(Renumber, new { classId });
         foreach (var id in session.List<long>(SelectUncoloured, new { classId }))
         {
             if (session.One<long?>(SelectLeastUsed, new { classId }) is { } colourwayId)

@@ -61,8 +61,23 @@ public sealed class ShelfStore(Database database)
     private const string Restore = "UPDATE shelf_piece SET deleted_at = NULL, version = version + 1 WHERE id = @id";
 
     private const string SetAside = """
-        UPDATE shelf_piece SET reserved_class_id = @classId, version = version + 1
-        WHERE id IN @ids AND deleted_at IS NULL AND reserved_class_id IS NULL
+        UPDATE shelf_piece SET reserved_class_id = @classId, count = @taken, version = version + 1
+        WHERE id = @id AND deleted_at IS NULL AND reserved_class_id IS NULL AND count >= @taken
+        """;
+
+    // What stays of several alike when some are set aside.
+    private const string InsertRest = """
+        INSERT INTO shelf_piece (fabric_id, kind, width_ticks, length_ticks, count, note, created_at)
+        SELECT fabric_id, kind, width_ticks, length_ticks, count - @taken, note, created_at FROM shelf_piece
+        WHERE id = @id AND deleted_at IS NULL AND reserved_class_id IS NULL AND count > @taken
+        """;
+
+    // A class that is closed has cut what was set aside for it; what is left of that is measured and put back as remnants.
+    internal const string Cut = "UPDATE shelf_piece SET deleted_at = @Now, version = version + 1 WHERE reserved_class_id = @id AND deleted_at IS NULL";
+
+    internal const string Uncut = """
+        UPDATE shelf_piece SET deleted_at = NULL, version = version + 1
+        WHERE reserved_class_id = @id AND deleted_at = (SELECT closed_at FROM class WHERE id = @id)
         """;
 
     internal const string Release = "UPDATE shelf_piece SET reserved_class_id = NULL, version = version + 1 WHERE reserved_class_id = @classId";
@@ -85,9 +100,12 @@ public sealed class ShelfStore(Database database)
 
     public Task<bool> PutBack(long id) => database.Write(session => session.Run(Restore, new { id }) == 1);
 
-    /// <summary>Sets free cloth aside for a class; gives how many pieces were still free.</summary>
-    public Task<int> Reserve(long classId, IReadOnlyCollection<long> ids) =>
-        database.Write(session => session.Run(SetAside, new { classId, ids }));
+    /// <summary>Sets free cloth aside for a class, so many of each piece; gives for how many there was enough.</summary>
+    public Task<int> Reserve(long classId, IReadOnlyDictionary<long, int> takenOfPiece) => database.Write(session => takenOfPiece.Sum(piece =>
+    {
+        session.Run(InsertRest, new { id = piece.Key, taken = piece.Value });
+        return session.Run(SetAside, new { classId, id = piece.Key, taken = piece.Value });
+    }));
 
     /// <summary>Frees everything that is set aside for a class.</summary>
     public Task<int> Free(long classId) => database.Write(session => session.Run(Release, new { classId }));

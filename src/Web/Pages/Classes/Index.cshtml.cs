@@ -1,3 +1,4 @@
+using KittingBee.Web.Classes;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -5,11 +6,11 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>The guild's classes, open ones first.</summary>
-public sealed class IndexModel(ClassStore classes) : PageModel
+public sealed class IndexModel(ClassStore classes, ClassList list) : PageModel
 {
-    public IReadOnlyList<ClassRecord> Classes { get; private set; } = [];
+    public IReadOnlyList<ListedClass> Classes { get; private set; } = [];
 
-    public void OnGet() => Classes = classes.All();
+    public async Task OnGet() => Classes = await list.All();
 
     public async Task<IActionResult> OnPostPutBack(long id)
     {
