@@ -91,7 +91,8 @@ internal sealed class Relaxation
             }
         }
 
-        Layouts = master.Layouts;
+        // Layouts found in a last round that the clock or the limit ended were not solved with and have no use yet.
+        Layouts = [.. master.Layouts.Take(master.Uses.Length)];
         Uses = master.Uses;
         Worth = [.. master.Duals];
         Cost = master.Cost;

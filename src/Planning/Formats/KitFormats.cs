@@ -8,9 +8,6 @@ namespace KittingBee.Planning.Formats;
 /// <summary>Compares the ways in which one fabric can go into the bags.</summary>
 public static class KitFormats
 {
-    /// <summary>No precut is longer across than this but strips, and these are cut across: a ruler of the usual length does.</summary>
-    private static readonly Length LongestStrip = Length.FromInches(24);
-
     /// <summary>
     /// Tries every format on one kit. Bad input comes back as problems, never as an exception. The best format by cost and the
     /// best by time are marked; fabrics do not depend on each other, so the marked ones of all fabrics are the best mix.
@@ -98,7 +95,7 @@ public static class KitFormats
                 $"“{tooLarge.Name}” is {PieceNames.Size(tooLarge.Width, tooLarge.Height, request.Style)}{turning}; a {precut.Name} has {PieceNames.Size(width, length, request.Style)} to cut from. Choose a larger cut.");
         }
 
-        var needed = LeastSheets.For(precut.Name, width, length, request.Pieces, request.Directional, LongestStrip);
+        var needed = LeastSheets.For(new(precut.Name, width, length, null, 0m), request.Pieces, request.Directional, request.StudentLayers);
         var total = checked(needed.Count * request.Kits);
         var packs = ((total - 1) / precut.PackSize) + 1;
         return new()

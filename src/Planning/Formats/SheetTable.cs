@@ -10,7 +10,7 @@ namespace KittingBee.Planning.Formats;
 /// </summary>
 internal sealed class SheetTable
 {
-    private const long MostSteps = 20_000_000;
+    private const long MostSteps = 5_000_000;
 
     private readonly IReadOnlyList<CutPiece> pieces;
     private readonly StateSpace space;
@@ -54,8 +54,15 @@ internal sealed class SheetTable
             state = rest;
         }
 
-        return result;
+        return
+        [
+            .. result.GroupBy(strip => (strip.Height, string.Join(' ', strip.Columns.Select(column => $"{column.Repeat}({Pieces(column)})"))))
+                .Select(group => group.First() with { Repeat = group.Count() })
+                .OrderByDescending(strip => strip.Height),
+        ];
     }
+
+    private static string Pieces(Column column) => string.Join('+', column.Pieces.Select(piece => $"{piece.Piece}×{piece.Count}"));
 
     private Strip StripOf(long height, int state)
     {
@@ -77,7 +84,7 @@ internal sealed class SheetTable
         }
 
         var merged = columns
-            .GroupBy(column => (column.Width, string.Join(' ', column.Pieces.Select(piece => $"{piece.Piece}×{piece.Count}"))))
+            .GroupBy(column => (column.Width, Pieces(column)))
             .Select(group => group.First() with { Repeat = group.Count() })
             .OrderByDescending(column => column.Width).ToList();
         var highest = merged.Max(column => column.Pieces.Aggregate(Length.Zero, (sum, piece) => sum + (piece.Height * piece.Count)));

@@ -64,19 +64,19 @@ public sealed class LeastSheetsTests
     {
         // A 9 × 21 in fat eighth: three 6½ in squares across leave 1½ in at the end and 2½ in below: eight 2½ in squares go there.
         var pieces = Pieces(("6 1/2", "6 1/2", 3), ("2 1/2", "2 1/2", 8));
-        var needed = LeastSheets.For("fat eighth", Read("21"), Read("9"), pieces, false, Ruler);
+        var needed = Find("fat eighth", Read("21"), Read("9"), pieces, false);
         Assert.Equal((1, true), (needed.Count, needed.IsLeast));
         AssertValid(needed, pieces, Read("21"), Read("9"), false);
         pieces[1] = pieces[1] with { Count = 9 };
-        Assert.Equal(2, LeastSheets.For("fat eighth", Read("21"), Read("9"), pieces, false, Ruler).Count);
+        Assert.Equal(2, Find("fat eighth", Read("21"), Read("9"), pieces, false).Count);
     }
 
     [Fact]
     public void For_DirectionalFabric_TurnsNothing()
     {
         var pieces = Pieces(("2 1/2", "4 1/2", 1));
-        Assert.Equal(2, LeastSheets.For("strip", Read("5"), Read("5"), Pieces(("2 1/2", "4 1/2", 3)), true, Ruler).Count);
-        AssertValid(LeastSheets.For("square", Read("5"), Read("5"), pieces, true, Ruler), pieces, Read("5"), Read("5"), true);
+        Assert.Equal(2, Find("strip", Read("5"), Read("5"), Pieces(("2 1/2", "4 1/2", 3)), true).Count);
+        AssertValid(Find("square", Read("5"), Read("5"), pieces, true), pieces, Read("5"), Read("5"), true);
     }
 
     [Fact]
@@ -90,10 +90,14 @@ public sealed class LeastSheetsTests
                 return;
             }
 
-            var needed = LeastSheets.For("sheet", Halves(width), Halves(length), pieces, directional, Ruler);
+            var needed = Find("sheet", Halves(width), Halves(length), pieces, directional);
             AssertValid(needed, pieces, Halves(width), Halves(length), directional);
             Assert.True(needed.IsLeast);
-            Assert.Equal(EveryPlan.LeastSheets(width, length, [.. pieces.SelectMany(piece => Enumerable.Repeat((Number(piece.Width), Number(piece.Height)), piece.Count))], directional), needed.Count);
+            var least = EveryPlan.LeastSheets(width, length, [.. pieces.SelectMany(piece => Enumerable.Repeat((Number(piece.Width), Number(piece.Height)), piece.Count))], directional);
+            Assert.Equal(least, needed.Count);
+            var searched = LeastSheets.Searched(new("sheet", Halves(width), Halves(length), null, 0m), pieces, directional, Ruler)!;
+            Assert.Equal((least, true), (searched.Count, searched.IsLeast));
+            AssertValid(searched, pieces, Halves(width), Halves(length), directional);
         },
         iter: 300);
 
@@ -105,7 +109,7 @@ public sealed class LeastSheetsTests
                 .Where(piece => Fits(piece, Halves(width), Halves(length), directional)).ToList();
             if (pieces.Count > 0)
             {
-                AssertValid(LeastSheets.For("sheet", Halves(width), Halves(length), pieces, directional, Ruler), pieces, Halves(width), Halves(length), directional);
+                AssertValid(Find("sheet", Halves(width), Halves(length), pieces, directional), pieces, Halves(width), Halves(length), directional);
             }
         },
         iter: 60);
@@ -119,12 +123,15 @@ public sealed class LeastSheetsTests
     private static void OneSheetHoldsJust(int count, string size, string width, string length)
     {
         var pieces = Pieces((size, size, count));
-        var one = LeastSheets.For("sheet", Read(width), Read(length), pieces, false, Ruler);
+        var one = Find("sheet", Read(width), Read(length), pieces, false);
         Assert.Equal((1, true), (one.Count, one.IsLeast));
         AssertValid(one, pieces, Read(width), Read(length), false);
-        var two = LeastSheets.For("sheet", Read(width), Read(length), Pieces((size, size, count + 1)), false, Ruler);
+        var two = Find("sheet", Read(width), Read(length), Pieces((size, size, count + 1)), false);
         Assert.Equal((2, true), (two.Count, two.IsLeast));
     }
+
+    private static SheetsNeeded Find(string name, Length width, Length length, IReadOnlyList<CutPiece> pieces, bool directional) =>
+        LeastSheets.For(new(name, width, length, null, 0m), pieces, directional, 1);
 
     private static void AssertValid(SheetsNeeded needed, IReadOnlyList<CutPiece> pieces, Length width, Length length, bool directional)
     {
@@ -137,7 +144,7 @@ public sealed class LeastSheetsTests
             OneSizePerStrip = new(Length.Zero, 0),
             Strips = [],
             Sheets = needed.Recipes,
-            Surplus = [],
+            Surplus = [.. pieces.Select((piece, index) => new Surplus(index, Cut(needed, index) - piece.Count)).Where(surplus => surplus.Count != 0)],
             Strokes = Strokes.Count(request, [], needed.Recipes),
             Status = PlanStatus.Good,
             Gap = 0,
@@ -145,6 +152,9 @@ public sealed class LeastSheetsTests
         Assert.Empty(PlanChecker.Check(request, plan));
         Assert.Equal(needed.Count, needed.Recipes.Sum(recipe => recipe.Repeat));
     }
+
+    private static int Cut(SheetsNeeded needed, int piece) => needed.Recipes.Sum(recipe => recipe.Repeat * recipe.Strips.Sum(strip => strip.Repeat
+        * strip.Columns.Sum(column => column.Repeat * column.Pieces.Where(stacked => stacked.Piece == piece).Sum(stacked => stacked.Count))));
 
     private static bool Fits(CutPiece piece, Length width, Length length, bool directional) =>
         (piece.Width <= width && piece.Height <= length) || (!directional && piece.Height <= width && piece.Width <= length);
