@@ -22,32 +22,78 @@ public static class CuttingPlanner
         var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
         using var clock = new CancellationTokenSource(request.TimeAllowance);
         var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock.Token);
-        var whole = WholePlan.Find(model, relaxation, clock.Token);
-        if (whole is null)
+        var best = Layouts(model, relaxation, clock.Token)
+            .Select(layouts => PlanAssembly.Assemble(model, tables, layouts))
+            .Concat(Handbooks(request))
+            .Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, Bounds(model, relaxation)))
+            .Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))
+            .OrderBy(plan => plan.Buy.Cost)
+            .ThenBy(plan => request.Objective == CuttingObjective.LeastLength ? plan.Length : Length.Zero)
+            .ThenBy(plan => plan.Strokes)
+            .ThenBy(plan => plan.Length)
+            .FirstOrDefault();
+        if (best is not { } found)
         {
             return new CuttingResult(null, [Shortage.Of(model, relaxation)]);
         }
 
-        var (strips, sheets, surplus) = PlanAssembly.Assemble(model, tables, whole);
-        var length = OneSizePerStrip.LengthOf(strips);
-        var floor = Length.Min(length, Floor.Of(model, relaxation));
-        var plan = new CuttingPlan
-        {
-            Length = length,
-            Floor = floor,
-            Buy = Buying.For(request.Stock, length, sheets),
-            OneSizePerStrip = OneSizePerStrip.Buy(request) ?? Buying.For(request.Stock, length, sheets),
-            Strips = strips,
-            Sheets = sheets,
-            Surplus = surplus,
-            Strokes = Strokes.Count(request, strips, sheets),
-            Status = clock.IsCancellationRequested ? PlanStatus.CutShort : length == floor ? PlanStatus.ProvedBest : PlanStatus.Good,
-            Gap = floor.IsPositive ? (decimal)(length - floor).Ticks / floor.Ticks : 0m,
-        };
-
+        var plan = clock.IsCancellationRequested ? found with { Status = PlanStatus.CutShort } : found;
         var faults = PlanChecker.Check(request, plan);
         return faults.Count == 0
             ? new CuttingResult(plan, [])
             : throw new InvalidOperationException("The planner made a plan that does not hold: " + string.Join(" ", faults));
+    }
+
+    /// <summary>The plans to choose from: the linear program's, and where that may be bettered on sheets of one kind, the packed one.</summary>
+    private static IEnumerable<IReadOnlyList<LayoutUse>> Layouts(CuttingModel model, Relaxation relaxation, CancellationToken clock)
+    {
+        var whole = WholePlan.Find(model, relaxation, clock);
+        if (whole is not null)
+        {
+            yield return whole;
+        }
+
+        var mayBeBettered = SheetPacking.Applies(model)
+            && (whole is null || whole.Sum(use => (long)use.Times) > SheetPacking.Fewest(relaxation));
+        if (mayBeBettered && SheetPacking.Find(model, relaxation, clock) is { } packed)
+        {
+            yield return packed;
+        }
+    }
+
+    /// <summary>No plan is to be worse than the handbooks', so theirs is always among them.</summary>
+    private static IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> Handbooks(CuttingRequest request)
+    {
+        if (OneSizePerStrip.Strips(request) is { } strips)
+        {
+            yield return (strips, [], []);
+        }
+    }
+
+    /// <summary>The length of bolt, and where all cloth is sheets of one kind their number, that no plan can do without.</summary>
+    private static (Length Floor, int? Sheets) Bounds(CuttingModel model, Relaxation relaxation) =>
+        (Floor.Of(model, relaxation), SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : null);
+
+    private static CuttingPlan PlanOf(
+        CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, IReadOnlyList<Surplus> surplus, (Length Floor, int? Sheets) bounds)
+    {
+        var length = OneSizePerStrip.LengthOf(strips);
+        var floor = Length.Min(length, bounds.Floor);
+        var buy = Buying.For(request.Stock, length, sheets);
+        var used = sheets.Sum(recipe => recipe.Repeat);
+        var (have, least) = bounds.Sheets is { } fewest ? (used, Math.Min(used, fewest)) : (length.Ticks, floor.Ticks);
+        return new CuttingPlan
+        {
+            Length = length,
+            Floor = floor,
+            Buy = buy,
+            OneSizePerStrip = OneSizePerStrip.Buy(request) ?? buy,
+            Strips = strips,
+            Sheets = sheets,
+            Surplus = surplus,
+            Strokes = Strokes.Count(request, strips, sheets),
+            Status = least > 0 && have == least ? PlanStatus.ProvedBest : PlanStatus.Good,
+            Gap = least > 0 ? (decimal)(have - least) / least : 0m,
+        };
     }
 }

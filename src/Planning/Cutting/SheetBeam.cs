@@ -41,15 +41,20 @@ internal sealed class SheetBeam
     /// <summary>States rated so far: the measure of work that limits are set in.</summary>
     public long Work { get; private set; }
 
+    /// <summary>True when the last call was strict and dropped no state: nothing better exists.</summary>
+    public bool SawAll { get; private set; }
+
     /// <summary>Fills sheets and returns those with pieces on them.</summary>
     /// <param name="have">Pieces to lay, by size.</param>
     /// <param name="worth">What a piece of each size counts when not all can be laid.</param>
     /// <param name="sheets">The most sheets to use.</param>
     /// <param name="width">How many states are kept after each piece.</param>
     /// <param name="bias">Weight of laying big pieces early against laying without waste; 0 to 1.</param>
-    public IReadOnlyList<FilledSheet> Fill(int[] have, double[] worth, int sheets, int width, double bias)
+    /// <param name="strict">False to keep one state only for the same pieces laid, which makes for variety; true to keep all whose open ends differ.</param>
+    public IReadOnlyList<FilledSheet> Fill(int[] have, double[] worth, int sheets, int width, double bias, bool strict)
     {
         var sizes = have.Length;
+        SawAll = strict;
         (_worth, _bias) = (worth, bias);
         _active = [.. _grounds.Select(ground => Enumerable.Range(0, ground.Facings.Length).Where(facing => have[ground.Facings[facing].Size] > 0).ToArray())];
         _steps.Clear();
@@ -75,7 +80,7 @@ internal sealed class SheetBeam
             }
 
             Work += _candidates.Count;
-            count = Keep(width, sizes);
+            count = Keep(width, sizes, strict);
             for (var index = 0; index < count; index++)
             {
                 best = _beam[index].Worth > best.Worth ? _beam[index] : best;
@@ -162,27 +167,30 @@ internal sealed class SheetBeam
         _candidates.Add(rate, parent, facing, opens, unchecked(node.Set + _marks[piece.Size]));
     }
 
-    /// <summary>Keeps the best states, of those with the same pieces laid only one; returns how many.</summary>
-    private int Keep(int width, int sizes)
+    /// <summary>Keeps the best states, and of those that are alike only the best one; returns how many.</summary>
+    private int Keep(int width, int sizes, bool strict)
     {
         var kept = 0;
         _sets.Clear();
+        SawAll &= _candidates.Count <= 4 * width;
         foreach (var index in _candidates.Best(4 * width))
         {
             var candidate = _candidates[index];
-            if (kept == width || !_sets.Add(candidate.Set))
+            ref readonly var parent = ref _beam[candidate.Parent];
+            var next = After(in parent, candidate, _steps.Count, out var size);
+            if (!_sets.Add(strict ? next.OpenEnd() : next.Set))
             {
-                if (kept == width)
-                {
-                    break;
-                }
-
                 continue;
             }
 
-            ref readonly var parent = ref _beam[candidate.Parent];
+            if (kept == width)
+            {
+                SawAll = false;
+                break;
+            }
+
             _steps.Add(new Step(parent.Step, candidate.Facing, candidate.Opens));
-            _next[kept] = After(in parent, candidate, _steps.Count - 1, out var size);
+            _next[kept] = next;
             _left.AsSpan(candidate.Parent * sizes, sizes).CopyTo(_nextLeft.AsSpan(kept * sizes, sizes));
             _nextLeft[(kept * sizes) + size]--;
             kept++;
@@ -253,6 +261,18 @@ internal sealed class SheetBeam
         public bool First;
         public double Packed, Worth;
         public ulong Set;
+
+        /// <summary>Pieces laid and the open end, as one number.</summary>
+        public readonly ulong OpenEnd()
+        {
+            var mixed = Set;
+            foreach (var part in (ReadOnlySpan<long>)[Sheets, Ground, Below, High, Before, Column, Stack, Last, First ? 1 : 0])
+            {
+                mixed = unchecked(((mixed ^ (mixed >> 31)) * 0x9E3779B97F4A7C15) + (ulong)part);
+            }
+
+            return mixed;
+        }
     }
 
     private readonly record struct Step(int Parent, int Facing, Opens Opens);

@@ -7,6 +7,9 @@ namespace KittingBee.Planning.Cutting;
 /// </summary>
 internal sealed class SheetPacker
 {
+    /// <summary>Up to so many pieces it may be possible to see every filling there is.</summary>
+    private const int MostToSeeAll = 20;
+
     private readonly SheetBeam _beam;
     private readonly double[] _areas;
     private readonly int[] _demand;
@@ -25,6 +28,9 @@ internal sealed class SheetPacker
         _fewest = Math.Max(fewest, (int)Math.Ceiling((areas.Select((area, size) => area * demand[size]).Sum() / ((double)grounds[0].Across * grounds[0].Along)) - 1e-9));
     }
 
+    /// <summary>True when no packing has fewer sheets than the last one found.</summary>
+    public bool IsProved { get; private set; }
+
     /// <summary>The best packing found with so much work (states rated; a few tens of millions a second).</summary>
     public IReadOnlyList<FilledSheet> Pack(long work, CancellationToken clock)
     {
@@ -33,14 +39,16 @@ internal sealed class SheetPacker
         {
             foreach (var bias in new[] { 0.0, 0.1, 0.4 })
             {
-                var filled = _beam.Fill(_demand, _areas, int.MaxValue, width, bias);
+                var filled = _beam.Fill(_demand, _areas, int.MaxValue, width, bias, strict: false);
                 best = best is null || filled.Count < best.Count ? filled : best;
             }
         }
 
-        while (best.Count > _fewest && _beam.Work < work && Fewer(best, work, clock) is { } fewer)
+        IsProved = best.Count <= _fewest;
+        while (!IsProved && _beam.Work < work && Fewer(best, work, clock) is { } fewer)
         {
             best = fewer;
+            IsProved = best.Count <= _fewest;
         }
 
         return best;
@@ -57,9 +65,20 @@ internal sealed class SheetPacker
             return null;
         }
 
+        if (_demand.Sum() <= MostToSeeAll)
+        {
+            var all = _beam.Fill(_demand, _areas, sheets.Count, 4096, 0, strict: true);
+            if (all.Sum(sheet => sheet.Yield.Sum()) == _demand.Sum())
+            {
+                return [.. all];
+            }
+
+            IsProved = _beam.SawAll;
+        }
+
         var worth = _areas.ToArray();
         var idle = 0;
-        while (_beam.Work < work && !clock.IsCancellationRequested)
+        while (!IsProved && _beam.Work < work && !clock.IsCancellationRequested)
         {
             var chosen = Choose(sheets);
             var have = left.ToArray();
@@ -68,7 +87,7 @@ internal sealed class SheetPacker
                 Add(have, sheets[index].Yield, 1);
             }
 
-            var filled = _beam.Fill(have, worth, chosen.Count, 8 << _random.Next(4), _random.Next(8) * 0.05);
+            var filled = _beam.Fill(have, worth, chosen.Count, 8 << _random.Next(4), _random.Next(8) * 0.05, strict: _random.Next(3) == 0);
             var over = have.ToArray();
             foreach (var sheet in filled)
             {
