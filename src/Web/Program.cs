@@ -1,6 +1,7 @@
 using KittingBee.Web.Api;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Demonstration;
+using KittingBee.Web.Packing;
 using KittingBee.Web.Pages;
 using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
@@ -16,6 +17,7 @@ return Starting.Run(args, (options, folder) =>
     builder.Services.AddSingleton(folder);
     builder.Services.AddStorage();
     builder.Services.AddClassPlanning();
+    builder.Services.AddPacking();
     builder.Services.AddDemonstration();
     builder.Services.AddPlanningApi();
     builder.Services.AddPages(folder);

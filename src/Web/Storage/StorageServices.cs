@@ -18,6 +18,7 @@ public static class StorageServices
         .AddSingleton<RosterStore>()
         .AddSingleton<KitStore>()
         .AddSingleton<PackingStore>()
+        .AddSingleton<ShortageStore>()
         .AddSingleton<SettlingStore>()
         .AddSingleton<PlanStore>();
 

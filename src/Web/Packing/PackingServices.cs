@@ -1,0 +1,7 @@
+namespace KittingBee.Web.Packing;
+
+/// <summary>Registers what packs kits.</summary>
+public static class PackingServices
+{
+    public static IServiceCollection AddPacking(this IServiceCollection services) => services.AddSingleton<MarkDesk>();
+}

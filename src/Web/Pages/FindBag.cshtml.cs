@@ -1,0 +1,31 @@
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>Opens a bag by its code: scanned where the browser can, typed everywhere.</summary>
+public sealed class FindBagModel(KitStore kits) : PageModel
+{
+    [BindProperty(SupportsGet = true)]
+    public string? Code { get; set; }
+
+    public IActionResult OnGet()
+    {
+        // A code may be typed with gaps, or a whole address pasted.
+        var typed = string.Concat((Code ?? "").Split('/')[^1].Where(char.IsAsciiLetterOrDigit));
+        if (typed.Length == 0)
+        {
+            return Page();
+        }
+
+        if (kits.FindByCode(typed) is { } kit)
+        {
+            return Redirect($"/bag/{kit.Code}");
+        }
+
+        ModelState.AddModelError(nameof(Code), $"No bag has the code “{Code}”. It is the six letters and figures under the square on the label.");
+        Response.StatusCode = StatusCodes.Status404NotFound;
+        return Page();
+    }
+}

@@ -1,0 +1,83 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Web.Storage;
+
+/// <summary>A piece that a kit lacks.</summary>
+public sealed record Shortage
+{
+    public Guid Id { get; init; }
+
+    public long ClassId { get; init; }
+
+    public long KitId { get; init; }
+
+    public string Letter { get; init; } = "";
+
+    public long FabricId { get; init; }
+
+    public Length Width { get; init; }
+
+    public Length Height { get; init; }
+
+    public int Count { get; init; }
+
+    /// <summary><c>missing</c> or <c>spoiled</c>.</summary>
+    public string Reason { get; init; } = "missing";
+
+    public string Note { get; init; } = "";
+
+    public string Who { get; init; } = "";
+
+    public string ReportedAt { get; init; } = "";
+
+    public string? MendedAt { get; init; }
+}
+
+/// <summary>Stores what kits lack, from the report to the piece put in.</summary>
+public sealed class ShortageStore(Database database)
+{
+    private const string Columns = """
+        id, class_id AS ClassId, kit_id AS KitId, letter, fabric_id AS FabricId, width_ticks AS Width, height_ticks AS Height, count, reason, note, who,
+        reported_at AS ReportedAt, mended_at AS MendedAt
+        """;
+
+    private const string SelectClass = $"SELECT {Columns} FROM shortage WHERE class_id = @classId ORDER BY reported_at, id";
+
+    // A kit of another class, or a closed class, inserts nothing.
+    private const string Insert = """
+        INSERT INTO shortage (id, class_id, kit_id, letter, fabric_id, width_ticks, height_ticks, count, reason, note, who, reported_at)
+        SELECT @Id, k.class_id, k.id, @Letter, @FabricId, @Width, @Height, @Count, @Reason, @Note, @Who, @Now
+        FROM kit k JOIN class c ON c.id = k.class_id
+        WHERE k.id = @KitId AND k.class_id = @ClassId AND c.status = 'open'
+        ON CONFLICT (id) DO NOTHING
+        """;
+
+    private const string Mended = """
+        UPDATE shortage SET mended_at = @at
+        WHERE id = @id AND class_id = @classId AND (mended_at IS NULL) = (@at IS NOT NULL)
+          AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
+        """;
+
+    private const string Delete = """
+        DELETE FROM shortage
+        WHERE id = @id AND class_id = @classId AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
+        """;
+
+    /// <summary>All shortages of a class, mended ones too, oldest first.</summary>
+    public IReadOnlyList<Shortage> ForClass(long classId) =>
+        database.Read(session => session.List<Shortage>(SelectClass, new { classId }));
+
+    /// <summary>Stores a shortage once; false when it is there already, the kit is not of this class, or the class is closed.</summary>
+    public Task<bool> Report(Shortage shortage) => database.Write(session => session.Run(Insert, new
+    {
+        shortage.Id, shortage.ClassId, shortage.KitId, shortage.Letter, shortage.FabricId, shortage.Width, shortage.Height, shortage.Count,
+        shortage.Reason, shortage.Note, shortage.Who, session.Now,
+    }) == 1);
+
+    /// <summary>Says that the piece was put in, or takes that back; false where it stands so already.</summary>
+    public Task<bool> Mend(long classId, Guid id, bool mended) =>
+        database.Write(session => session.Run(Mended, new { id, classId, at = mended ? session.Now : null }) == 1);
+
+    /// <summary>Takes a report back that was made by mistake.</summary>
+    public Task<bool> Withdraw(long classId, Guid id) => database.Write(session => session.Run(Delete, new { id, classId }) == 1);
+}
