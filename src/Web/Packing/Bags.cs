@@ -39,7 +39,7 @@ public static class BagWords
 /// <summary>One line of one bag as it stands.</summary>
 /// <param name="Line">What it is.</param>
 /// <param name="Mark">The standing mark, or null where it is still to cut.</param>
-public sealed record BagLine(KitLine Line, KitMark? Mark)
+public sealed record BagLine(PackLine Line, KitMark? Mark)
 {
     public string State => Mark?.State ?? "";
 }
@@ -74,11 +74,11 @@ public sealed record Bag(PlannedKit Kit, PlannedColourway? Colourway, IReadOnlyL
 /// <param name="Lines">The lines of every kit.</param>
 /// <param name="All">By number.</param>
 /// <param name="Sequence">The last mark that is in it.</param>
-public sealed record Bags(IReadOnlyList<KitLine> Lines, IReadOnlyList<Bag> All, long Sequence)
+public sealed record Bags(IReadOnlyList<PackLine> Lines, IReadOnlyList<Bag> All, long Sequence)
 {
     public static Bags Of(ClassPlan plan, PackingTable table, IReadOnlyList<Shortage> shortages)
     {
-        var lines = KitLine.Of(plan.CutList);
+        var lines = PackLine.Of(plan.CutList);
         var (standing, sequence) = table.Snapshot();
         var open = shortages.Where(shortage => shortage.MendedAt is null).ToLookup(shortage => shortage.KitId);
         var ways = plan.Colourways.ToDictionary(way => way.ColourwayId);

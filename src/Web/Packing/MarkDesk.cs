@@ -41,6 +41,15 @@ public sealed class MarkDesk : IAsyncDisposable
         return await parcel.Answer.Task;
     }
 
+    /// <summary>Lets go of a class's table, so that it is read anew; open pages come back by themselves.</summary>
+    public void Forget(long classId)
+    {
+        if (tables.TryRemove(classId, out var table) && table.IsValueCreated)
+        {
+            table.Value.Close();
+        }
+    }
+
     public async ValueTask DisposeAsync()
     {
         inbox.Writer.TryComplete();

@@ -109,6 +109,20 @@ public sealed class PackingTable
         }
     }
 
+    /// <summary>Sends everyone away.</summary>
+    public void Close()
+    {
+        lock (guard)
+        {
+            foreach (var channel in onlookers.Keys)
+            {
+                channel.Writer.TryComplete();
+            }
+
+            onlookers.Clear();
+        }
+    }
+
     /// <summary>Names of those with a page open, each once.</summary>
     public IReadOnlyList<string> Here()
     {

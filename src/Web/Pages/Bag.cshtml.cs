@@ -68,9 +68,10 @@ public sealed class BagModel(ClassDesk desk, MarkDesk marks, KitStore kits, Pack
 
     public Task<IActionResult> OnPostWithdraw(string code, Guid id) => Change(code, () => ShortageBook.Withdraw(Record.Id, id), "The report is taken back.");
 
-    public Task<IActionResult> OnPostMend(string code, Guid id) => Change(code, () => ShortageBook.Mend(Record.Id, id, mended: true), "The piece is in the bag.", $"?handler=Unmend&id={id}");
+    public Task<IActionResult> OnPostMend(string code, Guid id, string? from) =>
+        Change(code, () => ShortageBook.Mend(Record.Id, id, from == "spare" ? "spare" : "recut"), "The piece is in the bag.", $"?handler=Unmend&id={id}");
 
-    public Task<IActionResult> OnPostUnmend(string code, Guid id) => Change(code, () => ShortageBook.Mend(Record.Id, id, mended: false), "The piece is on the re-cut ticket again.");
+    public Task<IActionResult> OnPostUnmend(string code, Guid id) => Change(code, () => ShortageBook.Mend(Record.Id, id, ""), "The piece is on the re-cut ticket again.");
 
     private async Task<IActionResult> Change(string code, Func<Task<bool>> change, string text, string? undo = null)
     {

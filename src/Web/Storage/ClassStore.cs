@@ -59,15 +59,6 @@ public sealed class ClassStore(Database database)
 
     private const string Printed = "UPDATE class SET printed_at = @Now WHERE id = @id AND deleted_at IS NULL";
 
-    private const string Close = """
-        UPDATE class SET status = 'closed', closed_at = @Now, frozen_json = @frozenJson, version = version + 1
-        WHERE id = @id AND version = @version AND status = 'open'
-        """;
-
-    private const string Reopen = "UPDATE class SET status = 'open', version = version + 1 WHERE id = @id AND version = @version AND status = 'closed'";
-
-    private const string Trace = "INSERT INTO class_trace (class_id, happened_at, what) VALUES (@id, @Now, @what)";
-
     public IReadOnlyList<ClassRecord> All() => database.Read(session => session.List<ClassRecord>(SelectAll));
 
     public ClassRecord? Find(long id) => database.Read(session => session.One<ClassRecord>(SelectOne, new { id }));
@@ -104,30 +95,4 @@ public sealed class ClassStore(Database database)
     public Task<bool> PutBack(long id) => database.Write(session => session.Run(Restore, new { id }) == 1);
 
     public Task<bool> MarkPrinted(long id) => database.Write(session => session.Run(Printed, new { id, session.Now }) == 1);
-
-    /// <summary>Closes a settled class with its figures frozen; the cloth set aside for it is cut and leaves the shelf.</summary>
-    public Task<Saved> CloseWith(long id, long version, string frozenJson) => database.Write(session =>
-    {
-        if (session.Run(Close, new { id, version, frozenJson, session.Now }) != 1)
-        {
-            return Saved.Stale;
-        }
-
-        session.Run(ShelfStore.Cut, new { id, session.Now });
-        session.Run(Trace, new { id, session.Now, what = "closed" });
-        return Saved.Done;
-    });
-
-    /// <summary>Opens a closed class again; that it was closed stays on record.</summary>
-    public Task<Saved> OpenAgain(long id, long version) => database.Write(session =>
-    {
-        if (session.Run(Reopen, new { id, version }) != 1)
-        {
-            return Saved.Stale;
-        }
-
-        session.Run(ShelfStore.Uncut, new { id });
-        session.Run(Trace, new { id, session.Now, what = "opened again" });
-        return Saved.Done;
-    });
 }

@@ -44,6 +44,20 @@ public sealed record Leftover
     public long Version { get; init; }
 }
 
+/// <summary>Cloth handed out uncut, beyond the plan.</summary>
+public sealed record GivenOut
+{
+    public long Id { get; init; }
+
+    public long ClassId { get; init; }
+
+    public long FabricId { get; init; }
+
+    public Length Length { get; init; }
+
+    public string Note { get; init; } = "";
+}
+
 /// <summary>Stores what was bought for a class and what was left of it.</summary>
 public sealed class SettlingStore(Database database)
 {
@@ -78,6 +92,16 @@ public sealed class SettlingStore(Database database)
 
     private const string RestoreLeftover = "UPDATE leftover SET deleted_at = NULL, version = version + 1 WHERE id = @id AND class_id = @classId";
 
+    private const string SelectGiven = """
+        SELECT id, class_id AS ClassId, fabric_id AS FabricId, length_ticks AS Length, note FROM given_out WHERE class_id = @classId AND deleted_at IS NULL ORDER BY id
+        """;
+
+    private const string InsertGiven = """
+        INSERT INTO given_out (class_id, fabric_id, length_ticks, note, given_at) VALUES (@ClassId, @FabricId, @Length, @Note, @Now) RETURNING id
+        """;
+
+    private const string DeleteGiven = "UPDATE given_out SET deleted_at = @at, version = version + 1 WHERE id = @id AND class_id = @classId";
+
     private const string ShelfDeleted = """
         UPDATE shelf_piece SET deleted_at = @at, version = version + 1
         WHERE id = (SELECT shelf_piece_id FROM leftover WHERE id = @id AND class_id = @classId)
@@ -96,6 +120,14 @@ public sealed class SettlingStore(Database database)
 
     public Task<bool> PutBackPurchase(long classId, long id) =>
         database.Write(session => session.Run(RestorePurchase, new { id, classId }) == 1);
+
+    public IReadOnlyList<GivenOut> Given(long classId) => database.Read(session => session.List<GivenOut>(SelectGiven, new { classId }));
+
+    public Task<long> AddGiven(GivenOut given) => database.Write(session =>
+        session.Get<long>(InsertGiven, new { given.ClassId, given.FabricId, given.Length, given.Note, session.Now }));
+
+    public Task<bool> RemoveGiven(long classId, long id, bool removed) =>
+        database.Write(session => session.Run(DeleteGiven, new { id, classId, at = removed ? session.Now : null }) == 1);
 
     public IReadOnlyList<Leftover> Leftovers(long classId) =>
         database.Read(session => session.List<Leftover>(SelectLeftovers, new { classId }));

@@ -40,6 +40,8 @@ public sealed class ShelfStore(Database database)
     private const string SelectForClass = $"""
         SELECT {Columns} FROM shelf_piece
         WHERE deleted_at IS NULL AND fabric_id IN @fabricIds AND (reserved_class_id IS NULL OR reserved_class_id = @classId)
+          -- What this class left over is not cloth that its own plan could have used.
+          AND id NOT IN (SELECT shelf_piece_id FROM leftover WHERE class_id = @classId AND shelf_piece_id IS NOT NULL)
         ORDER BY fabric_id, kind DESC, id
         """;
 
@@ -70,14 +72,6 @@ public sealed class ShelfStore(Database database)
         INSERT INTO shelf_piece (fabric_id, kind, width_ticks, length_ticks, count, note, created_at)
         SELECT fabric_id, kind, width_ticks, length_ticks, count - @taken, note, created_at FROM shelf_piece
         WHERE id = @id AND deleted_at IS NULL AND reserved_class_id IS NULL AND count > @taken
-        """;
-
-    // A class that is closed has cut what was set aside for it; what is left of that is measured and put back as remnants.
-    internal const string Cut = "UPDATE shelf_piece SET deleted_at = @Now, version = version + 1 WHERE reserved_class_id = @id AND deleted_at IS NULL";
-
-    internal const string Uncut = """
-        UPDATE shelf_piece SET deleted_at = NULL, version = version + 1
-        WHERE reserved_class_id = @id AND deleted_at = (SELECT closed_at FROM class WHERE id = @id)
         """;
 
     internal const string Release = "UPDATE shelf_piece SET reserved_class_id = NULL, version = version + 1 WHERE reserved_class_id = @classId";

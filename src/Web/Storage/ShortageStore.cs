@@ -31,6 +31,9 @@ public sealed record Shortage
     public string ReportedAt { get; init; } = "";
 
     public string? MendedAt { get; init; }
+
+    /// <summary><c>recut</c> from cloth, or <c>spare</c> from the spare pieces; empty while it is missing.</summary>
+    public string MendedFrom { get; init; } = "";
 }
 
 /// <summary>Stores what kits lack, from the report to the piece put in.</summary>
@@ -38,7 +41,7 @@ public sealed class ShortageStore(Database database)
 {
     private const string Columns = """
         id, class_id AS ClassId, kit_id AS KitId, letter, fabric_id AS FabricId, width_ticks AS Width, height_ticks AS Height, count, reason, note, who,
-        reported_at AS ReportedAt, mended_at AS MendedAt
+        reported_at AS ReportedAt, mended_at AS MendedAt, mended_from AS MendedFrom
         """;
 
     private const string SelectClass = $"SELECT {Columns} FROM shortage WHERE class_id = @classId ORDER BY reported_at, id";
@@ -53,7 +56,7 @@ public sealed class ShortageStore(Database database)
         """;
 
     private const string Mended = """
-        UPDATE shortage SET mended_at = @at
+        UPDATE shortage SET mended_at = @at, mended_from = @from
         WHERE id = @id AND class_id = @classId AND (mended_at IS NULL) = (@at IS NOT NULL)
           AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
         """;
@@ -74,9 +77,9 @@ public sealed class ShortageStore(Database database)
         shortage.Reason, shortage.Note, shortage.Who, session.Now,
     }) == 1);
 
-    /// <summary>Says that the piece was put in, or takes that back; false where it stands so already.</summary>
-    public Task<bool> Mend(long classId, Guid id, bool mended) =>
-        database.Write(session => session.Run(Mended, new { id, classId, at = mended ? session.Now : null }) == 1);
+    /// <summary>Says where the piece came from that was put in (<c>recut</c> or <c>spare</c>), or with an empty text takes that back; false where it stands so already.</summary>
+    public Task<bool> Mend(long classId, Guid id, string from) =>
+        database.Write(session => session.Run(Mended, new { id, classId, from, at = from.Length > 0 ? session.Now : null }) == 1);
 
     /// <summary>Takes a report back that was made by mistake.</summary>
     public Task<bool> Withdraw(long classId, Guid id) => database.Write(session => session.Run(Delete, new { id, classId }) == 1);

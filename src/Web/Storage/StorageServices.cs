@@ -20,6 +20,7 @@ public static class StorageServices
         .AddSingleton<PackingStore>()
         .AddSingleton<ShortageStore>()
         .AddSingleton<SettlingStore>()
+        .AddSingleton<ClosingStore>()
         .AddSingleton<PlanStore>();
 
     /// <summary>Brings the database up to date before the first request.</summary>

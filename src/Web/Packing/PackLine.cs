@@ -13,17 +13,17 @@ namespace KittingBee.Web.Packing;
 /// <param name="Width">Cut width.</param>
 /// <param name="Height">Cut height.</param>
 /// <param name="Count">Pieces in one kit.</param>
-public sealed record KitLine(string Key, string Letter, string Name, Length Width, Length Height, int Count)
+public sealed record PackLine(string Key, string Letter, string Name, Length Width, Length Height, int Count)
 {
     /// <summary>The size in words.</summary>
     public string Size(ClassHabits habits) => PieceNames.Size(Width, Height, habits.Style);
 
     /// <summary>The lines of one kit, in the order of the cut list. Pieces of equal size are one line.</summary>
-    public static IReadOnlyList<KitLine> Of(CutList cutList) =>
+    public static IReadOnlyList<PackLine> Of(CutList cutList) =>
     [
         .. from fabric in cutList.Fabrics
            from size in fabric.Pieces.GroupBy(piece => (piece.Width, piece.Height))
-           select new KitLine(KeyOf(fabric.Letter, size.Key.Width, size.Key.Height), fabric.Letter, fabric.Name, size.Key.Width, size.Key.Height, size.Sum(piece => piece.Count)),
+           select new PackLine(KeyOf(fabric.Letter, size.Key.Width, size.Key.Height), fabric.Letter, fabric.Name, size.Key.Width, size.Key.Height, size.Sum(piece => piece.Count)),
     ];
 
     private static string KeyOf(string letter, Length width, Length height) =>
