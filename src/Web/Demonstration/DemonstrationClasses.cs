@@ -56,8 +56,9 @@ public sealed class DemonstrationClasses(
         {
             foreach (var kit in plan.Kits)
             {
-                var lines = plan.LinesOf(kit).Select(line => Mark(kit.KitId, line.Key, "bagged"));
-                await packing.Mark(id, [.. lines, Mark(kit.KitId, KitMark.WholeKit, "checked"), Mark(kit.KitId, KitMark.WholeKit, "handed-over")]);
+                var lines = plan.LinesOf(kit).Select(line => Mark(kit.KitId, line.Key, KitState.Bagged));
+                NewMark[] marks = [.. lines, Mark(kit.KitId, KitMark.WholeKit, KitState.Checked), Mark(kit.KitId, KitMark.WholeKit, KitState.HandedOver)];
+                await packing.Mark([.. marks.Select(mark => (id, mark))]);
             }
         }
 
@@ -85,6 +86,5 @@ public sealed class DemonstrationClasses(
         MarginPercent = reader.Percent("MarginPercent", prices.MarginPercent, "The margin"),
     };
 
-    private static KitMark Mark(long kitId, string line, string state) =>
-        new() { Id = Guid.NewGuid(), KitId = kitId, Line = line, State = state, Who = "Demonstration" };
+    private static NewMark Mark(long kitId, string line, string state) => new(Guid.NewGuid(), kitId, line, state, "Demonstration");
 }

@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>A class at a glance.</summary>
-public sealed class OverviewModel(ClassDesk desk, PackingStore packing) : ClassPage(desk)
+public sealed class OverviewModel(ClassDesk desk, PackingStore packing, ShortageStore shortages) : ClassPage(desk)
 {
     public override string Stage => "";
 
@@ -50,7 +50,7 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing) : ClassP
         }
 
         Ready = KitMarks.Ready(KitMarks.Standing(packing.MarksAfter(classId, 0)), Plan.Kits.Select(kit => kit.KitId));
-        Shortages = [.. packing.Shortages(classId).Where(shortage => shortage.MendedAt is null)];
+        Shortages = [.. shortages.ForClass(classId).Where(shortage => shortage.MendedAt is null)];
         return Page();
     }
 }
