@@ -32,6 +32,9 @@ public sealed class ClosingStore(Database database)
 
     private const string TakeAll = "UPDATE shelf_piece SET deleted_at = @Now, version = version + 1 WHERE id = @ShelfPieceId AND deleted_at IS NULL";
 
+    // What was cut stays the class's own, so that its plan is the same when it is opened again.
+    private const string FreeUncut = "UPDATE shelf_piece SET reserved_class_id = NULL, version = version + 1 WHERE reserved_class_id = @id AND deleted_at IS NULL";
+
     private const string PutBackAll = "UPDATE shelf_piece SET deleted_at = NULL, version = version + 1 WHERE id = @ShelfPieceId AND deleted_at IS NOT NULL";
 
     private const string PutBackSome = "UPDATE shelf_piece SET count = count + @Count, version = version + 1 WHERE id = @ShelfPieceId";
@@ -64,7 +67,7 @@ public sealed class ClosingStore(Database database)
             }
         }
 
-        session.Run(ShelfStore.Release, new { classId = id });
+        session.Run(FreeUncut, new { id });
         session.Run(Trace, new { id, session.Now, what = "closed" });
         if (forget)
         {
