@@ -1,4 +1,5 @@
 using KittingBee.Web.Api;
+using KittingBee.Web.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Demonstration;
 using KittingBee.Web.Packing;
@@ -31,6 +32,7 @@ return Starting.Run(args, (options, folder) =>
     app.UseRouting();
     app.UseAntiforgery();
     app.MapPlanningApi();
+    app.MapBlocks();
     app.MapRazorPages();
 
     if (options.Demo)

@@ -12,6 +12,9 @@ public static class SeamsAcross
     public static int LeftToRight(Block block) =>
         block.Rows.Count == 0 ? 0 : Enumerable.Range(0, block.Rows.Count).Max(row => InRow(block, row));
 
+    /// <summary>The most seams that any one column of the grid is crossed by, from top to bottom, counted likewise.</summary>
+    public static int TopToBottom(Block block) => LeftToRight(OnItsSide(block));
+
     /// <summary>How much too deep each seam is (below zero: too shallow) where a block of <paramref name="right"/> size measures <paramref name="measured"/>; rounded to the nearest tick.</summary>
     public static Length TooDeep(Length right, Length measured, int seams) =>
         seams > 0

@@ -18,7 +18,6 @@ public static class PageServices
         {
             options.Conventions.AddPageRoute("/Shelf/Fabric", "/shelf/fabrics/new");
             options.Conventions.AddPageRoute("/Shelf/Piece", "/shelf/pieces/new");
-            options.Conventions.AddPageRoute("/Blocks/Change", "/blocks/new");
             options.Conventions.AddPageRoute("/Classes/Edit", "/classes/new");
             options.Conventions.AddPageRoute("/Classes/Colourway", "/classes/{classId:long}/fabrics/new");
         });
@@ -51,8 +50,9 @@ public static class PageServices
         app.Environment.WebRootFileProvider = new EmbeddedFileProvider(Assembly.GetExecutingAssembly(), "wwwroot");
         app.UseStaticFiles(new StaticFileOptions
         {
-            // Links carry the file's hash, so a copy is good until the link changes.
-            OnPrepareResponse = context => context.Context.Response.Headers.CacheControl = "public, max-age=604800",
+            // Links carry the file's hash, so a copy is good until the link changes. What a script imports has no hash: ask each time.
+            OnPrepareResponse = context => context.Context.Response.Headers.CacheControl =
+                context.Context.Request.Query.ContainsKey("v") ? "public, max-age=604800" : "no-cache",
         });
     }
 

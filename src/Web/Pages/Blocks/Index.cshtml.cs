@@ -1,5 +1,8 @@
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
+using KittingBee.Web.Blocks;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Drawing;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -7,30 +10,111 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
-/// <summary>The guild's blocks.</summary>
-public sealed class IndexModel(GuildStore guild, BlockStore blocks) : PageModel
+/// <summary>One block of the list: its drawing (empty for a typed list) and a line about it.</summary>
+public sealed record ListedBlock(long Id, string Name, string Drawing, string Says);
+
+/// <summary>A draft that nobody has saved as a block yet.</summary>
+public sealed record ListedDraft(long Id, string Name, string Drawing, string Says);
+
+/// <summary>The guild's blocks and drafts; brings in blocks from files.</summary>
+public sealed class IndexModel(BlockStore blocks, DraftStore drafts, GuildStore guild) : PageModel
 {
-    public IReadOnlyList<(StoredBlock Stored, Block? Block)> Blocks { get; private set; } = [];
+    private const int DrawingWidth = 150;
 
-    public void OnGet() => Blocks = [.. blocks.All().Select(stored => (stored, stored.Json is { } json ? BlockJson.Read(json).Block : null))];
+    public IReadOnlyList<ListedBlock> Blocks { get; private set; } = [];
 
-    public async Task<IActionResult> OnPostPutBack(long id)
+    public IReadOnlyList<ListedDraft> Drafts { get; private set; } = [];
+
+    /// <summary>What was pasted, kept where it could not be read.</summary>
+    [BindProperty]
+    public string? Text { get; set; }
+
+    private ClassHabits Habits => Showing.Habits.Of(guild.Read());
+
+    public void OnGet() => Load();
+
+    public async Task<IActionResult> OnPostImport(IFormFile? file)
     {
-        if (!await blocks.PutBack(id))
+        var text = file is null ? Text ?? "" : await Contents(file);
+        if (string.IsNullOrWhiteSpace(text))
         {
-            return NotFound();
+            return Refuse("There is nothing to bring in: choose a file, or paste a block’s text.");
         }
 
-        Notice.Say(TempData, "The block is back.");
+        var reading = BlockJson.Read(text);
+        var problems = reading.Block is { } read ? CutLists.For(read, UsualRules.For(Habits.Metric)).Problems : reading.Problems;
+        if (problems.Count > 0)
+        {
+            Text = text.Length <= 20_000 ? text : Text;
+            return Refuse([.. problems.Select(problem => problem.Field.Length == 0 ? problem.Message : $"{problem.Field}: {problem.Message}")]);
+        }
+
+        var id = await blocks.Add(new StoredBlock { Name = reading.Block!.Name, Json = BlockJson.Write(reading.Block) });
+        Notice.Say(TempData, $"{reading.Block.Name} is on the list.", $"/blocks/{id}?handler=Remove");
+        return Redirect(PageAddresses.Block(id));
+    }
+
+    public async Task<IActionResult> OnPostPutBackDraft(long id)
+    {
+        Notice.Say(TempData, await drafts.PutBack(id) ? "The draft is back." : "Another draft of that block has begun since: the old one stays away.");
         return RedirectToPage();
     }
 
-    /// <summary>Finished size and number of fabrics.</summary>
-    public string Size(Block block)
+    private static async Task<string> Contents(IFormFile file)
     {
-        var habits = Habits.Of(guild.Read());
-        return $"{habits.Show(Sum(block.Columns))} × {habits.Show(Sum(block.Rows))} finished, {block.Fabrics.Count} fabrics";
+        if (file.Length > BlockJson.LongestText)
+        {
+            return new string('x', BlockJson.LongestText + 1); // Refused by its length, with the reader's own words.
+        }
+
+        using var reader = new StreamReader(file.OpenReadStream());
+        return await reader.ReadToEndAsync();
     }
 
-    private static Length Sum(IReadOnlyList<Length> sizes) => sizes.Aggregate(Length.Zero, (sum, size) => sum + size);
+    private PageResult Refuse(params IReadOnlyList<string> messages)
+    {
+        foreach (var message in messages)
+        {
+            ModelState.AddModelError(nameof(Text), message);
+        }
+
+        Load();
+        Response.StatusCode = StatusCodes.Status400BadRequest;
+        return Page();
+    }
+
+    private void Load()
+    {
+        var habits = Habits;
+        Blocks = [.. blocks.All().Select(stored => Listed(stored, habits))];
+        Drafts = [.. drafts.All().Select(draft =>
+        {
+            var sketch = BlockSketch.Parse(draft.SketchJson) ?? new();
+            var block = sketch.Read(habits).Block;
+            return new ListedDraft(
+                draft.Id,
+                sketch.Name.Trim().Length == 0 ? "A block without a name" : sketch.Name,
+                block is null ? "" : BlockDrawing.Svg(block, new() { Width = DrawingWidth }),
+                draft.BlockId is null ? "new, not saved yet" : "changes not saved yet");
+        })];
+    }
+
+    private static ListedBlock Listed(StoredBlock stored, ClassHabits habits)
+    {
+        if (stored.Json is null)
+        {
+            return new(stored.Id, stored.Name, "", "typed cut list");
+        }
+
+        return BlockJson.Read(stored.Json).Block is { } block
+            ? new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), Size(block, habits))
+            : new(stored.Id, stored.Name, "", "cannot be read any more");
+    }
+
+    private static string Size(Block block, ClassHabits habits)
+    {
+        var width = block.Columns.Aggregate(Length.Zero, (sum, side) => sum + side);
+        var height = block.Rows.Aggregate(Length.Zero, (sum, side) => sum + side);
+        return $"{habits.Show(width)} × {habits.Show(height)} finished, {block.Fabrics.Count} fabrics";
+    }
 }

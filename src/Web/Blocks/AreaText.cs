@@ -1,0 +1,13 @@
+using System.Globalization;
+using KittingBee.Web.Classes;
+
+namespace KittingBee.Web.Blocks;
+
+/// <summary>Areas of cloth as a person reads them.</summary>
+public static class AreaText
+{
+    /// <summary>Square inches or square centimetres, to the whole number.</summary>
+    public static string Write(decimal squareInches, ClassHabits habits) => habits.Metric
+        ? string.Create(CultureInfo.InvariantCulture, $"{squareInches * 2.54m * 2.54m:#,##0} cm²")
+        : string.Create(CultureInfo.InvariantCulture, $"{squareInches:#,##0} sq in");
+}

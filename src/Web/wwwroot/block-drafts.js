@@ -1,0 +1,82 @@
+// Keeps the draft on the server a moment after each change, and tells when somebody else kept another one.
+
+const pause = 400;
+const retry = 3000;
+
+export class DraftKeeper {
+  #timer = 0;
+  #sending = null;
+  #kept;
+  #stopped = false;
+
+  // says(text, state) shows a line; conflict(answer) is called when another version is there.
+  constructor({ id, version, token, current, says, conflict }) {
+    Object.assign(this, { id, version, token, current, says, conflict });
+    this.#kept = JSON.stringify(current());
+    addEventListener("pagehide", () => this.#leave());
+    document.addEventListener("visibilitychange", () => { if (document.visibilityState === "hidden") this.#leave(); });
+  }
+
+  changed() {
+    if (this.#stopped) return;
+    this.says("Keeping the draft…");
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.flush(), pause);
+  }
+
+  // Sends what is not kept yet; resolves when it is, or when it cannot be.
+  async flush() {
+    clearTimeout(this.#timer);
+    while (this.#sending) await this.#sending;
+    const text = JSON.stringify(this.current());
+    if (this.#stopped || text === this.#kept) return;
+    this.#sending = this.#send(text);
+    await this.#sending;
+    this.#sending = null;
+  }
+
+  // Goes on from another version: with ours, or not at all.
+  resume(version) {
+    this.version = version;
+    this.#stopped = false;
+    return this.flush();
+  }
+
+  #request(text, keepalive) {
+    return fetch(`/blocks/drafts/${this.id}/sketch`, {
+      method: "PUT", keepalive,
+      headers: { "Content-Type": "application/json", "RequestVerificationToken": this.token },
+      body: `{"version":${this.version},"sketch":${text}}`,
+    });
+  }
+
+  async #send(text) {
+    try {
+      const answer = await this.#request(text, false);
+      if (answer.status === 409) {
+        this.#stopped = true;
+        this.says("Not kept: somebody else is drawing too.");
+        this.conflict(await answer.json());
+      } else if (answer.ok) {
+        this.version = (await answer.json()).version;
+        this.#kept = text;
+        this.says("Draft kept.");
+      } else {
+        this.#stopped = true;
+        this.says(answer.status === 404 ? "Not kept: this draft was saved or thrown away elsewhere." : "Not kept: load the page again.");
+      }
+    } catch {
+      this.says("Not kept yet: the program does not answer. Trying again…");
+      this.#timer = setTimeout(() => this.flush(), retry);
+    }
+  }
+
+  // The page goes away: one last send that outlives it.
+  #leave() {
+    clearTimeout(this.#timer);
+    const text = JSON.stringify(this.current());
+    if (this.#stopped || this.#sending || text === this.#kept) return;
+    this.#kept = text;
+    this.#request(text, text.length < 60000).then(async answer => { if (answer.ok) this.version = (await answer.json()).version; }, () => { this.#kept = ""; });
+  }
+}

@@ -1,0 +1,117 @@
+// The panel that says what the marked unit is and changes it: patches, turn, reach, and the sizes of its kind.
+import { describe, kinds, nameOf, patches } from "./block-units.js";
+
+const make = (name, attributes = {}, ...children) => {
+  const element = Object.assign(document.createElement(name), attributes);
+  element.append(...children);
+  return element;
+};
+
+const button = (text, act, attributes = {}) => {
+  const one = make("button", { type: "button", className: "quiet small", ...attributes }, text);
+  one.addEventListener("click", act);
+  return one;
+};
+
+export class Panel {
+  // act(what, ...) carries out what was asked; sizes(unit) gives the fields that a kind has.
+  constructor(root, title, act) {
+    Object.assign(this, { root, title, act });
+  }
+
+  // Writes the panel anew and puts the focus back on the control of the same name.
+  show({ unit, at, many, patch, fabrics, letters, colours, blocks }) {
+    const focused = this.root.contains(document.activeElement) ? document.activeElement.dataset.name : null;
+    const caret = focused ? document.activeElement.selectionStart : null;
+    this.title.textContent = many > 1 ? `${many} cells` : `Row ${at.row + 1}, column ${at.column + 1}`;
+    for (const kind of document.querySelectorAll("[data-kind]")) kind.setAttribute("aria-pressed", kind.dataset.kind === unit?.kind);
+    const parts = [make("p", { className: "unitsays" }, unit ? describe(unit) : "A gap. Choose a kind of unit above.")];
+    if (unit) {
+      parts.push(...this.#patches(unit, patch, fabrics, letters, colours), this.#moves(), ...this.#sizes(unit), ...this.#inner(unit, blocks));
+    }
+    this.root.replaceChildren(...parts);
+    if (focused) {
+      const again = this.root.querySelector(`[data-name="${focused}"]`);
+      (again ?? document.querySelector("[data-kind]")).focus();
+      if (again && caret !== null && again.setSelectionRange) again.setSelectionRange(caret, caret);
+    }
+  }
+
+  #patches(unit, marked, fabrics, letters, colours) {
+    const all = patches(unit);
+    if (all.length === 0) return [];
+    const which = make("div", { className: "patches" });
+    which.setAttribute("role", "group");
+    which.setAttribute("aria-label", "Which patch");
+    all.forEach((letter, at) => {
+      const one = button(`${kinds[unit.kind].patch(unit, at)}: ${letter ?? "–"}`, () => this.act("mark-patch", at));
+      one.dataset.name = `patch-${at}`;
+      one.setAttribute("aria-pressed", at === marked);
+      which.append(one);
+    });
+    const dyes = make("div", { className: "dyes" });
+    dyes.setAttribute("role", "group");
+    dyes.setAttribute("aria-label", "Fabric of the patch");
+    for (const letter of letters) {
+      const one = button(letter, () => this.act("colour", letter), { className: "dye quiet" });
+      one.dataset.name = `dye-${letter}`;
+      one.setAttribute("aria-label", `${letter} ${nameOf(fabrics, letter)}`.trim());
+      one.setAttribute("aria-pressed", all[marked] === letter);
+      one.style.borderBottomColor = colours[letter] ?? "";
+      dyes.append(one);
+    }
+    if (unit.kind === "flipped-corners" && marked > 0) dyes.append(button("leave alone", () => this.act("colour", null)));
+    return all.length === 1 ? [make("h3", {}, "Fabric"), dyes] : [make("h3", {}, "Patch, then fabric"), which, dyes];
+  }
+
+  #moves() {
+    const group = make("div", { className: "buttons moves" });
+    const add = (name, text, ...what) => {
+      const one = button(text, () => this.act(...what));
+      one.dataset.name = name;
+      group.append(one);
+    };
+    add("turn", "Turn", "turn", 1);
+    add("wider", "Wider", "stretch", 0, 1);
+    add("narrower", "Narrower", "stretch", 0, -1);
+    add("taller", "Taller", "stretch", 1, 0);
+    add("shorter", "Shorter", "stretch", -1, 0);
+    add("empty", "Empty the cell", "empty");
+    return group;
+  }
+
+  #field(label, name, value, hint, change) {
+    const input = make("input", { value: value ?? "", autocomplete: "off", id: `unit-${name}` });
+    input.dataset.name = name;
+    input.addEventListener("change", () => change(input.value.trim()));
+    return make("div", { className: "field" }, make("label", { htmlFor: input.id }, label), input, ...(hint ? [make("span", { className: "hint" }, hint)] : []));
+  }
+
+  #sizes(unit) {
+    const set = name => value => this.act("set", name, value);
+    const fields = {
+      "flipped-corners": () => [this.#field("Finished corner", "corner", unit.corner, null, set("corner"))],
+      "rails": () => [this.#field("Number of bars", "bars", unit.fabrics.length, null, value => this.act("bars", value)), this.#field("Finished widths of the bars", "widths", (unit.widths ?? []).join(", "), "Leave empty for equal bars", value => this.act("widths", value))],
+      "checkerboard": () => [this.#field("Rows × columns of patches", "board", `${unit.patches.length} × ${unit.patches[0].length}`, null, value => this.act("board", value))],
+      "square-in-a-square": () => [this.#corners(unit)],
+      "template": () => [this.#field("Cut width", "cutWidth", unit.cutWidth, "With seam allowances", set("cutWidth")), this.#field("Cut height", "cutHeight", unit.cutHeight, null, set("cutHeight")), this.#field("How many", "count", unit.count ?? 1, null, value => this.act("count", value))],
+    }[unit.kind];
+    return fields ? [make("div", { className: "fields" }, ...fields())] : [];
+  }
+
+  #corners(unit) {
+    const same = unit.fabrics.length === 2;
+    const one = button(same ? "Colour each corner by itself" : "All corners alike", () => this.act("corners", same));
+    one.dataset.name = "corners";
+    return one;
+  }
+
+  #inner(unit, blocks) {
+    if (unit.kind !== "block") return [];
+    const select = make("select", { id: "unit-inner" }, make("option", { value: "" }, unit.inner?.name ? `${unit.inner.name} (as it is)` : "choose…"));
+    for (const block of blocks) select.append(make("option", { value: block.id }, block.name));
+    select.dataset.name = "inner";
+    select.addEventListener("change", () => { if (select.value) this.act("inner", select.value); });
+    return [make("div", { className: "field" }, make("label", { htmlFor: select.id }, "Block to put in"), select, make("span", { className: "hint" }, "It is made to fit: its shape must be that of the cell."))];
+  }
+}
