@@ -61,7 +61,7 @@ public sealed record PressingPlan(
         .. Joins.Select((join, index) =>
         {
             var seams = Seams.Where(seam => seam.Join == index).ToList();
-            var place = $"Rows {Span(join.Row, join.RowSpan)}, columns {Span(join.Column, join.ColumnSpan)}";
+            var place = $"Row{Span(join.Row, join.RowSpan)}, column{Span(join.Column, join.ColumnSpan)}";
             if (join.Join == JoinKind.PartialSeam)
             {
                 return $"{place}: press the seams away from the middle.";
@@ -73,7 +73,7 @@ public sealed record PressingPlan(
         }),
     ];
 
-    private static string Span(int start, int count) => count == 1 ? $"{start + 1}" : $"{start + 1} to {start + count}";
+    private static string Span(int start, int count) => count == 1 ? $" {start + 1}" : $"s {start + 1} to {start + count}";
 
     private static string InWords(PressTo press) => press switch
     {
