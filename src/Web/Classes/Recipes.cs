@@ -1,0 +1,32 @@
+using KittingBee.Planning.Cutting;
+using KittingBee.Web.Documents;
+using KittingBee.Web.Documents.Drawing;
+
+namespace KittingBee.Web.Classes;
+
+/// <summary>Draws a ticket's recipes, the same on the Cut page and on paper.</summary>
+public static class Recipes
+{
+    private const int DrawingWidth = 700;
+
+    /// <summary>The strip of a step across the bolt, as SVG.</summary>
+    public static string Draw(this ClassHabits habits, Ticket ticket, TicketStep step) => RecipeDrawing.Svg(step.Line.Strip, step.Across, Options(habits, ticket));
+
+    /// <summary>A whole sheet, washed and trued, as SVG.</summary>
+    public static string Draw(this ClassHabits habits, Ticket ticket, SheetRecipe recipe)
+    {
+        var stock = ticket.Fabric.Request.Stock;
+        var sheet = stock.Sheets[recipe.Sheet];
+        var trued = sheet with { Width = Buying.SheetWidth(stock, sheet), Length = Buying.SheetLength(stock, sheet) };
+        return RecipeDrawing.Svg(recipe, trued, Options(habits, ticket));
+    }
+
+    /// <summary>Minutes at the table at the class's own speed, rounded up.</summary>
+    public static int Minutes(this Ticket ticket, int secondsPerStroke) =>
+        (int)decimal.Ceiling(CuttingTime.Minutes(ticket.Fabric.Request, ticket.Plan, new CuttingRates(SecondsPerStroke: secondsPerStroke)));
+
+    private static RecipeOptions Options(ClassHabits habits, Ticket ticket) => new()
+    {
+        Width = DrawingWidth, Letter = ticket.Fabric.Letters is [var first, ..] ? first : "A", Colour = ticket.Fabric.Colour, Sizes = habits.Style,
+    };
+}

@@ -1,0 +1,66 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Forms;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+
+namespace KittingBee.Web.Pages.Classes;
+
+/// <summary>What a kit costs, what is asked for it, and how many students the class needs.</summary>
+public sealed class PriceModel(ClassDesk desk, ClassStore classes) : ClassPage(desk)
+{
+    public override string Stage => "Price";
+
+    [BindProperty]
+    public PriceForm Form { get; set; } = new();
+
+    public ClassPrice Price { get; private set; } = null!;
+
+    public async Task<IActionResult> OnGet(long classId)
+    {
+        if (!await Open(classId))
+        {
+            return NotFound();
+        }
+
+        Form = PriceForm.From(Record);
+        Price = ClassPricing.Of(Record, Plan);
+        return Page();
+    }
+
+    public async Task<IActionResult> OnPost(long classId)
+    {
+        if (!await Open(classId))
+        {
+            return NotFound();
+        }
+
+        Price = ClassPricing.Of(Record, Plan);
+        var reader = new FormReader(ModelState, nameof(Form), Record.Metric);
+        var record = Form.Read(reader, Record);
+        if (Record.IsClosed)
+        {
+            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing its prices.");
+        }
+
+        if (!reader.IsGood)
+        {
+            return Page();
+        }
+
+        switch (await classes.Save(record))
+        {
+            case Saved.Gone:
+                return NotFound();
+            case Saved.Stale:
+                var now = classes.Find(classId)!;
+                this.SayStale($"fee {Money(now.Fee)}, room and teacher {Money(now.FixedCosts)}, notions {Money(now.Notions)}, packaging {Money(now.Packaging)}, labour {Money(now.LabourPerHour)} an hour", () => Form.Version = now.Version);
+                return Page();
+            default:
+                Notice.Say(TempData, "The prices are saved.");
+                return RedirectToPage();
+        }
+    }
+
+    public string Money(decimal amount) => MoneyText.Write(amount, Record.Currency);
+}
