@@ -73,4 +73,14 @@ public static class EnrolmentCurve
         var income = students * money.IncomePerStudent;
         return new(students, fabric, cost, Cents.UpTo(cost / students, 0.01m), income, income - cost);
     }
+
+    /// <summary>What one more student changes: further fabric, all further cost, and the profit that remains of the income.</summary>
+    /// <param name="money">The class.</param>
+    /// <param name="students">Students so far; at least 1.</param>
+    /// <param name="fabricCost">Money for the fabric of so many students.</param>
+    public static (decimal Fabric, decimal Cost, decimal Profit) NextStudent(ClassMoney money, int students, Func<int, decimal> fabricCost)
+    {
+        var (now, then) = (At(money, students, fabricCost(students)), At(money, students + 1, fabricCost(students + 1)));
+        return (then.Fabric - now.Fabric, then.Cost - now.Cost, then.Profit - now.Profit);
+    }
 }

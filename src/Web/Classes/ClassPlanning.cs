@@ -113,7 +113,7 @@ public sealed class ClassPlanning(
         var lines = materials.Colourways
             .Select(way => new ColourwayKits(way.Name, way.FabricOfLetter, kitsOfColourway.GetValueOrDefault(way.Id)))
             .ToList();
-        var result = Demand.For(cutList, lines, materials.Spares);
+        var result = Demand.For(cutList, lines, materials.Spares, materials.Habits.Style);
         return (result.Fabrics, result.Problems);
     }
 

@@ -46,6 +46,15 @@ public sealed class ClassMoneyTests
     }
 
     [Fact]
+    public void NextStudent_WhereAStepOpens_CostsTheWholeStep()
+    {
+        var money = new ClassMoney([new(CostKind.PackagingAndPrinting, "bag", 0.50m, CostBasis.PerKit)], 20, ExtraKits: 1);
+        decimal Fabric(int students) => decimal.Ceiling((students + 1) / 4m) * 50m;
+        Assert.Equal((0m, 0.50m, 19.50m), EnrolmentCurve.NextStudent(money, 2, Fabric));
+        Assert.Equal((50m, 50.50m, -30.50m), EnrolmentCurve.NextStudent(money, 3, Fabric));
+    }
+
+    [Fact]
     public void Points_AreWorkedOutOnlyWhenAskedFor()
     {
         var plans = 0;
