@@ -47,10 +47,20 @@ public static class CuttingPlanner
     /// <summary>The plans to choose from: the linear program's, and where that may be bettered on sheets of one kind, the packed one.</summary>
     private static IEnumerable<IReadOnlyList<LayoutUse>> Layouts(CuttingModel model, Relaxation relaxation, CancellationToken clock)
     {
-        var whole = WholePlan.Find(model, relaxation, clock);
+        var stock = model.Request.Stock;
+        var easy = model.Request.Objective == CuttingObjective.LeastWork;
+        var cheapest = easy && model.Grounds.All(ground => ground.IsBolt) ? Buying.BoltLength(stock, Floor.Of(model, relaxation)) : Length.Zero;
+        var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost)) <= cheapest, clock);
         if (whole is not null)
         {
             yield return whole;
+
+            var length = Length.FromTicks(whole.Where(use => model.Grounds[use.Layout.Ground].IsBolt).Sum(use => use.Layout.Height * use.Times));
+            if (easy && length.IsPositive && !clock.IsCancellationRequested
+                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, Buying.BoltLength(stock, length))) is { } simple)
+            {
+                yield return simple;
+            }
         }
 
         var mayBeBettered = SheetPacking.Applies(model)
@@ -61,6 +71,8 @@ public static class CuttingPlanner
         }
     }
 
+    private static Length LengthOfCost(double inches) => Length.FromTicks((long)Math.Round(inches * Length.TicksPerInch));
+
     /// <summary>No plan is to be worse than the handbooks', so theirs is always among them.</summary>
     private static IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> Handbooks(CuttingRequest request)
     {
@@ -69,6 +81,11 @@ public static class CuttingPlanner
             yield return (strips, [], []);
         }
     }
+
+    /// <summary>True where the length bought is the length that the floor asks for, so that no plan costs less.</summary>
+    private static bool IsCheapest(CuttingRequest request, Length bought, Length floor) =>
+        request.Objective == CuttingObjective.LeastWork && request.Stock.Sheets.Count == 0
+        && bought == Buying.BoltLength(request.Stock, floor);
 
     /// <summary>The length of bolt, and where all cloth is sheets of one kind their number, that no plan can do without.</summary>
     private static (Length Floor, int? Sheets) Bounds(CuttingModel model, Relaxation relaxation) =>
@@ -81,6 +98,7 @@ public static class CuttingPlanner
         var floor = Length.Min(length, bounds.Floor);
         var buy = Buying.For(request.Stock, length, sheets);
         var used = sheets.Sum(recipe => recipe.Repeat);
+        var cheapest = IsCheapest(request, buy.Length, floor);
         var (have, least) = bounds.Sheets is { } fewest ? (used, Math.Min(used, fewest)) : (length.Ticks, floor.Ticks);
         return new CuttingPlan
         {
@@ -92,8 +110,8 @@ public static class CuttingPlanner
             Sheets = sheets,
             Surplus = surplus,
             Strokes = Strokes.Count(request, strips, sheets),
-            Status = least > 0 && have == least ? PlanStatus.ProvedBest : PlanStatus.Good,
-            Gap = least > 0 ? (decimal)(have - least) / least : 0m,
+            Status = cheapest || (least > 0 && have == least) ? PlanStatus.ProvedBest : PlanStatus.Good,
+            Gap = least > 0 && !cheapest ? (decimal)(have - least) / least : 0m,
         };
     }
 }

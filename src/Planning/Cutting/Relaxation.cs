@@ -36,6 +36,9 @@ internal sealed class Relaxation
     /// <summary>Worth of a piece of each size, in inches of bolt.</summary>
     public double[] Worth { get; private set; } = [];
 
+    /// <summary>By ground, one for each limited kind of cloth: what a sheet or an inch of bolt is worth beyond its price.</summary>
+    public List<(int Ground, double Worth)> Scarcity { get; } = [];
+
     /// <summary>Cost that no plan can be under, in inches of bolt.</summary>
     public double Bound { get; private set; }
 
@@ -97,6 +100,13 @@ internal sealed class Relaxation
         Worth = [.. master.Duals];
         Cost = master.Cost;
         Missing = master.Missing;
+        for (var ground = 0; ground < _model.Grounds.Count; ground++)
+        {
+            if (!_model.Grounds[ground].Lengthwise && master.ScarcityOf(_model.Grounds[ground].Sheet) is > 0 and var scarcity)
+            {
+                Scarcity.Add((ground, scarcity));
+            }
+        }
     }
 
     /// <summary>

@@ -9,6 +9,7 @@ internal sealed class StripTables
 {
     private readonly int[][] _below;
     private readonly int[][] _left;
+    private readonly int[] _firstPlace;
     private readonly int[] _facingColumn;
     private readonly double[] _stack;
     private readonly ushort[] _stackChoice;
@@ -25,6 +26,7 @@ internal sealed class StripTables
         ColumnWidths = [.. facings.Select(facing => facing.Width).Distinct().Order()];
         _below = [.. facings.Select(facing => heights.Before(facing.Height))];
         _left = [.. ColumnWidths.Select(widths.Before)];
+        _firstPlace = [.. ColumnWidths.Select(widths.IndexAtMost)];
         _facingColumn = [.. facings.Select(facing => Array.BinarySearch(ColumnWidths, facing.Width))];
         _stack = new double[ColumnWidths.Length * heights.Count];
         _stackChoice = new ushort[_stack.Length];
@@ -33,6 +35,25 @@ internal sealed class StripTables
         _useful = new int[ColumnWidths.Length];
         _worth = new double[facings.Length];
         Order = [.. Enumerable.Range(0, facings.Length).OrderBy(index => facings[index].Width)];
+    }
+
+    private StripTables(StripTables other)
+    {
+        Facings = other.Facings;
+        Heights = other.Heights;
+        Widths = other.Widths;
+        ColumnWidths = other.ColumnWidths;
+        Order = other.Order;
+        _below = other._below;
+        _left = other._left;
+        _firstPlace = other._firstPlace;
+        _facingColumn = other._facingColumn;
+        _stack = new double[other._stack.Length];
+        _stackChoice = new ushort[_stack.Length];
+        _row = new double[Widths.Count];
+        _rowChoice = new ushort[Widths.Count];
+        _useful = new int[ColumnWidths.Length];
+        _worth = new double[Facings.Length];
     }
 
     public Facing[] Facings { get; }
@@ -50,12 +71,16 @@ internal sealed class StripTables
 
     private int[] Order { get; }
 
-    /// <summary>Fills the stack table for pieces of these worths, by size.</summary>
-    public void Fill(double[] worthBySize)
+    /// <summary>Empty tables for the same ground, to be filled with other worths.</summary>
+    public StripTables Twin() => new(this);
+
+    /// <summary>Fills the stack table for pieces of these worths, by size; up to a height (an index) where that is given.</summary>
+    public void Fill(ReadOnlySpan<double> worthBySize, int upTo = int.MaxValue)
     {
         var count = Heights.Count;
-        Array.Clear(_stack);
-        Array.Clear(_stackChoice);
+        var filledTo = Math.Min(count, upTo == int.MaxValue ? count : upTo + 1);
+        Array.Clear(_stack, 0, filledTo);
+        Array.Clear(_stackChoice, 0, filledTo);
         unchecked
         {
             var filled = -1;
@@ -68,8 +93,8 @@ internal sealed class StripTables
                 {
                     if (filled >= 0)
                     {
-                        Array.Copy(_stack, filled * count, _stack, (filled + 1) * count, count);
-                        Array.Copy(_stackChoice, filled * count, _stackChoice, (filled + 1) * count, count);
+                        Array.Copy(_stack, filled * count, _stack, (filled + 1) * count, filledTo);
+                        Array.Copy(_stackChoice, filled * count, _stackChoice, (filled + 1) * count, filledTo);
                     }
                 }
 
@@ -78,19 +103,20 @@ internal sealed class StripTables
                     continue;
                 }
 
-                var below = _below[index];
-                var start = column * count;
-                for (var height = 1; height < count; height++)
+                var below = _below[index].AsSpan(0, filledTo);
+                var stack = _stack.AsSpan(column * count, filledTo);
+                var choice = _stackChoice.AsSpan(column * count, filledTo);
+                for (var height = Heights.IndexAtMost(Facings[index].Height); height < below.Length; height++)
                 {
-                    var under = below[height];
-                    if (under >= 0 && _stack[start + under] + worth > _stack[start + height])
+                    var value = stack[below[height]] + worth;
+                    if (value > stack[height])
                     {
-                        _stack[start + height] = _stack[start + under] + worth;
-                        _stackChoice[start + height] = (ushort)(index + 1);
+                        stack[height] = value;
+                        choice[height] = (ushort)(index + 1);
                     }
                 }
 
-                Steps += count;
+                Steps += filledTo;
             }
         }
     }
@@ -114,33 +140,34 @@ internal sealed class StripTables
     /// <summary>The worth of the best row of a strip of this height and width. The choice is kept for <see cref="ReadRow"/>.</summary>
     public double BestRow(int height, long width)
     {
-        var count = Heights.Count;
         var last = Widths.IndexAtMost(width);
-        Array.Clear(_row, 0, last + 1);
-        Array.Clear(_rowChoice, 0, last + 1);
-        var useful = UsefulColumns(height);
+        var row = _row.AsSpan(0, last + 1);
+        var choice = _rowChoice.AsSpan(0, last + 1);
+        row.Clear();
+        choice.Clear();
+        var useful = UsefulColumns(height, width);
         unchecked
         {
             for (var place = 0; place < useful; place++)
             {
                 var column = _useful[place];
-                var worth = _stack[(column * count) + height];
-                var left = _left[column];
-                for (var at = Widths.IndexAtMost(ColumnWidths[column]); at <= last; at++)
+                var worth = _stack[(column * Heights.Count) + height];
+                var left = _left[column].AsSpan(0, row.Length);
+                for (var at = _firstPlace[column]; at < left.Length; at++)
                 {
-                    var value = _row[left[at]] + worth;
-                    if (value > _row[at])
+                    var value = row[left[at]] + worth;
+                    if (value > row[at])
                     {
-                        _row[at] = value;
-                        _rowChoice[at] = (ushort)(column + 1);
+                        row[at] = value;
+                        choice[at] = (ushort)(column + 1);
                     }
                 }
             }
 
-            Steps += (long)useful * last;
+            Steps += (long)useful * row.Length;
         }
 
-        return _row[last];
+        return row[^1];
     }
 
     /// <summary>The columns of the row that <see cref="BestRow"/> found last for this height and width: indices of column widths.</summary>
@@ -181,11 +208,11 @@ internal sealed class StripTables
     }
 
     /// <summary>Columns wider than another that is worth as much never help; the rest go into the row table.</summary>
-    private int UsefulColumns(int height)
+    private int UsefulColumns(int height, long width)
     {
         var useful = 0;
         var best = 0.0;
-        for (var column = 0; column < ColumnWidths.Length; column++)
+        for (var column = 0; column < ColumnWidths.Length && ColumnWidths[column] <= width; column++)
         {
             var worth = _stack[(column * Heights.Count) + height];
             if (worth > best)

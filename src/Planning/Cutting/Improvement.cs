@@ -1,0 +1,75 @@
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>
+/// Betters a plan by taking a few of its layouts out, the wasteful ones more often, and planning their pieces anew with
+/// worths moved a little by chance. A new plan that costs no more is kept, so that the search wanders among equals until
+/// it finds a better one.
+/// </summary>
+internal sealed class Improvement(CuttingModel model, Relaxation relaxation, RemainderSearch search)
+{
+    private const int MostTakenOut = 6;
+    private const double ShareOfHeights = 0.4;
+    private const double MostSpread = 0.4;
+    private const double Hair = 1e-6;
+
+    private readonly Random _random = new(20_111);
+
+    /// <summary>The bettered plan of a remainder.</summary>
+    /// <param name="remainder">What is to be cut.</param>
+    /// <param name="start">A plan of it.</param>
+    /// <param name="rounds">Tries at most.</param>
+    /// <param name="steps">Steps of the tables at most.</param>
+    /// <param name="isEnough">True for a cost that needs no bettering.</param>
+    /// <param name="clock">Ends the search early.</param>
+    public List<LayoutUse> Better(Remainder remainder, List<LayoutUse> start, int rounds, long steps, Func<double, bool> isEnough, CancellationToken clock)
+    {
+        var now = start.SelectMany(use => Enumerable.Repeat(use.Layout, use.Times)).ToList();
+        var cost = now.Sum(layout => layout.Cost);
+        var end = search.Steps + steps;
+        for (var round = 0; round < rounds && now.Count > 1 && search.Steps < end && !isEnough(cost) && !clock.IsCancellationRequested; round++)
+        {
+            var taken = Choose(now);
+            var part = remainder.Copy();
+            for (var index = 0; index < now.Count; index++)
+            {
+                if (!taken.Contains(index))
+                {
+                    part.Take(now[index], 1);
+                }
+            }
+
+            var before = taken.Sum(index => now[index].Cost);
+            search.LookHereAndThere(_random, ShareOfHeights);
+            if (search.Plan(part, MovedWorths(), before + Hair, clock) is { } made)
+            {
+                cost += made.Sum(use => use.Layout.Cost * use.Times) - before;
+                now = [.. now.Where((_, index) => !taken.Contains(index)), .. made.SelectMany(use => Enumerable.Repeat(use.Layout, use.Times))];
+            }
+        }
+
+        search.LookEverywhere();
+        return [.. now.GroupBy(layout => layout.Key).Select(group => new LayoutUse(group.First(), group.Count()))];
+    }
+
+    private HashSet<int> Choose(List<Layout> layouts)
+    {
+        var count = Math.Min(layouts.Count, _random.Next(2, MostTakenOut + 1));
+        return [.. layouts
+            .Select((layout, index) => (Index: index, Key: _random.NextDouble() * Math.Max(0.05, 1.05 - BoundedLayouts.RatioOf(layout, relaxation.Worth))))
+            .OrderByDescending(pair => pair.Key)
+            .Take(count)
+            .Select(pair => pair.Index)];
+    }
+
+    private double[] MovedWorths()
+    {
+        var worth = new double[model.Sizes.Count];
+        var spread = MostSpread * _random.NextDouble();
+        for (var size = 0; size < worth.Length; size++)
+        {
+            worth[size] = relaxation.Worth[size] * (1 + (spread * (_random.NextDouble() - 0.5)));
+        }
+
+        return worth;
+    }
+}
