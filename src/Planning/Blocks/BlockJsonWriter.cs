@@ -136,5 +136,5 @@ internal static class BlockJsonWriter
     }
 
     /// <summary>Nine places are far finer than a tick (2.5 millionths of an inch), so that reading gives the same tick back.</summary>
-    private static decimal Inches(Length length) => decimal.Round(length.Inches, 9) / 1.000000000000000000000000000m;
+    public static decimal Inches(Length length) => decimal.Round(length.Inches, 9) / 1.000000000000000000000000000m;
 }

@@ -71,8 +71,29 @@ internal sealed class JsonFields
         return null;
     }
 
-    public Length? Length(JsonElement element, string name, string path) =>
-        Has(element, name, path, required: false, out var field) ? Length(field, Join(path, name)) : null;
+    public Length? Length(JsonElement element, string name, string path, bool required = false) =>
+        Has(element, name, path, required, out var field) ? Length(field, Join(path, name)) : null;
+
+    public bool? YesOrNo(JsonElement element, string name, string path)
+    {
+        if (!Has(element, name, path, required: false, out var field))
+        {
+            return null;
+        }
+
+        if (field.ValueKind is JsonValueKind.True or JsonValueKind.False)
+        {
+            return field.GetBoolean();
+        }
+
+        Add(path, name, $"\"{name}\" is {Shown(field)}. Give true or false.");
+        return null;
+    }
+
+    /// <summary>Reads an object that may be missing.</summary>
+    public T? Part<T>(JsonElement element, string name, string what, string[] known, Func<JsonElement, string, T> read)
+        where T : class =>
+        Has(element, name, "", required: false, out var field) && IsObject(field, name, what, known) ? read(field, name) : null;
 
     public IReadOnlyList<Length>? Lengths(JsonElement element, string name, string path, bool required) =>
         Items(element, name, path, required, (item, place) => Length(item, place) is { } length ? new Boxed(length) : null)

@@ -3,9 +3,10 @@ using Google.OrTools.Sat;
 namespace KittingBee.Planning.Blocks;
 
 /// <summary>
-/// Chooses the side of every seam by an integer program: one yes-or-no variable a seam (pressed right or down), one a
-/// crossing (nests), one a row (all one way). The three aims are weighted so that one crossing outweighs everything after it,
-/// and one seam toward a pieced unit outweighs every row.
+/// Chooses the side of every seam. Seams that meet end to end form chains along a grid line, and a chain nests at every
+/// crossing when its seams are pressed by turns to one side and the other; so all crossings nest but those at an open seam,
+/// and one yes-or-no choice a chain is left. What a choice costs in seams toward pieced units is the chain's own affair, which
+/// settles most chains. The free ones are chosen by an integer program so that most rows are pressed one way.
 /// </summary>
 internal sealed class PressingSearch
 {
@@ -72,62 +73,83 @@ internal sealed class PressingSearch
 
     private PressingPlan Solve()
     {
-        var model = new CpModel();
-        var farSide = seams.Select((_, index) => model.NewBoolVar($"far{index}")).ToList();
         var crossings = Crossings();
-        var nests = crossings.Select(pair =>
-        {
-            var nest = model.NewBoolVar("");
-            var (one, other) = pair;
-            if (seams[one].IsOpen || seams[other].IsOpen)
-            {
-                model.Add(nest == 0);
-            }
-            else
-            {
-                model.Add(farSide[one] + farSide[other] == 1).OnlyEnforceIf(nest);
-            }
-
-            return nest;
-        }).ToList();
-        var toward = seams.Select((seam, index) => Toward(seam, farSide[index])).ToList();
+        var chains = Chains(crossings);
         var rows = Enumerable.Range(0, seams.Count).Where(index => !seams[index].IsOpen).GroupBy(index => seams[index].Join)
             .Where(row => row.Skip(1).Any()).Select(row => row.ToList()).ToList();
+        var far = Choose(chains, rows);
+        return new(
+            joins,
+            [.. seams.Select((seam, index) => new PressedSeam(seam.Join, seam.IsUpright, seam.Line, seam.From, seam.To, Press(seam, far[index])))],
+            crossings.Count,
+            crossings.Count(pair => !seams[pair.Key].IsOpen && !seams[pair.Value].IsOpen && far[pair.Key] != far[pair.Value]),
+            seams.Where((seam, index) => !seam.IsOpen && IsPieced(seam, far[index])).Count(),
+            rows.Count,
+            rows.Count(row => row.All(index => far[index] == far[row[0]])));
+    }
+
+    /// <summary>Chains of seams from one end to the other; open seams are in none.</summary>
+    private List<List<int>> Chains(Dictionary<int, int> next)
+    {
+        var closed = next.Where(pair => !seams[pair.Key].IsOpen && !seams[pair.Value].IsOpen).ToDictionary();
+        var later = closed.Values.ToHashSet();
+        var chains = new List<List<int>>();
+        foreach (var start in Enumerable.Range(0, seams.Count).Where(index => !seams[index].IsOpen && !later.Contains(index)))
+        {
+            var chain = new List<int> { start };
+            while (closed.TryGetValue(chain[^1], out var following))
+            {
+                chain.Add(following);
+            }
+
+            chains.Add(chain);
+        }
+
+        return chains;
+    }
+
+    private bool[] Choose(List<List<int>> chains, List<List<int>> rows)
+    {
+        var model = new CpModel();
+        var side = new ILiteral[seams.Count];
+        var ties = new List<LinearExpr>();
+        foreach (var chain in chains)
+        {
+            var first = model.NewBoolVar("");
+            foreach (var (place, seam) in chain.Index())
+            {
+                side[seam] = place % 2 == 0 ? first : first.Not();
+            }
+
+            var near = chain.Where((seam, place) => IsPieced(seams[seam], place % 2 == 1)).Count();
+            var far = chain.Where((seam, place) => IsPieced(seams[seam], place % 2 == 0)).Count();
+            if (near != far)
+            {
+                model.Add(first == (far < near ? 1 : 0));
+            }
+
+            ties.Add(first * (chain.Count % 2 == 0 ? 0 : 1));
+        }
+
         var oneWay = rows.Select(row =>
         {
             var whole = model.NewBoolVar("");
-            foreach (var (first, next) in row.Zip(row.Skip(1)))
+            foreach (var (one, other) in row.Zip(row.Skip(1)))
             {
-                model.Add(farSide[first] == farSide[next]).OnlyEnforceIf(whole);
+                model.AddImplication(side[one], side[other]).OnlyEnforceIf(whole);
+                model.AddImplication(side[other], side[one]).OnlyEnforceIf(whole);
             }
 
             return whole;
         }).ToList();
 
-        // The last, smallest weight only settles ties, so that the same block always has the same plan.
-        var tie = seams.Count + 1L;
-        var rowWeight = tie;
-        var towardWeight = rowWeight * (rows.Count + 1);
-        var nestWeight = towardWeight * (seams.Count + 1);
-        model.Maximize(
-            (LinearExpr.Sum(nests) * nestWeight) - (LinearExpr.Sum(toward) * towardWeight)
-            + (LinearExpr.Sum(oneWay) * rowWeight) - LinearExpr.Sum(farSide));
+        // The small weight settles ties, so that the same block always has the same plan.
+        model.Maximize((LinearExpr.Sum(oneWay) * (chains.Count + 1L)) - LinearExpr.Sum(ties));
         var solver = new CpSolver { StringParameters = $"num_workers:1,random_seed:1,max_deterministic_time:{WorkLimit}" };
-        var status = seams.Count == 0 ? CpSolverStatus.Optimal : solver.Solve(model);
-        if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
-        {
-            throw new InvalidOperationException($"A pressing plan always exists, but the solver says {status}.");
-        }
-
-        bool Far(int index) => solver.BooleanValue(farSide[index]);
-        return new(
-            joins,
-            [.. seams.Select((seam, index) => new PressedSeam(seam.Join, seam.IsUpright, seam.Line, seam.From, seam.To, Press(seam, seam.IsOpen || Far(index))))],
-            crossings.Count,
-            nests.Count(nest => solver.BooleanValue(nest)),
-            seams.Where((seam, index) => !seam.IsOpen && IsPieced(seam, Far(index))).Count(),
-            rows.Count,
-            oneWay.Count(whole => solver.BooleanValue(whole)));
+        var status = chains.Count == 0 ? CpSolverStatus.Optimal : solver.Solve(model);
+        return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible
+            ? [.. side.Select(literal => literal is not null && solver.BooleanValue(literal))]
+            : throw new InvalidOperationException($"A pressing plan always exists, but the solver says {status}.");
     }
 
     private static PressTo Press(Seam seam, bool far) => seam switch
@@ -136,18 +158,6 @@ internal sealed class PressingSearch
         { IsUpright: true } => far ? PressTo.Right : PressTo.Left,
         _ => far ? PressTo.Down : PressTo.Up,
     };
-
-    /// <summary>1 when the seam is pressed toward a pieced unit, as an expression of its side.</summary>
-    private LinearExpr Toward(Seam seam, BoolVar far)
-    {
-        if (seam.IsOpen)
-        {
-            return LinearExpr.Constant(0);
-        }
-
-        var (near, beyond) = (IsPieced(seam, false) ? 1 : 0, IsPieced(seam, true) ? 1 : 0);
-        return (far * (beyond - near)) + near;
-    }
 
     /// <summary>Whether a pieced unit touches the seam on its far side (right, below) or on its near side.</summary>
     private bool IsPieced(Seam seam, bool far) => block.Units.Any(unit =>
@@ -158,16 +168,13 @@ internal sealed class PressingSearch
         return edge == seam.Line && start < seam.To && end > seam.From && unit.Form.Kind is not (UnitKind.Plain or UnitKind.Template);
     });
 
-    /// <summary>Pairs of seams that lie on one line and meet end to end.</summary>
-    private List<(int One, int Other)> Crossings()
+    /// <summary>For each seam that ends where another on its line begins, that other one.</summary>
+    private Dictionary<int, int> Crossings()
     {
         var starts = seams.Index().ToDictionary(item => (item.Item.IsUpright, item.Item.Line, item.Item.From), item => item.Index);
-        return
-        [
-            .. seams.Index()
-                .Where(item => starts.ContainsKey((item.Item.IsUpright, item.Item.Line, item.Item.To)))
-                .Select(item => (item.Index, starts[(item.Item.IsUpright, item.Item.Line, item.Item.To)])),
-        ];
+        return seams.Index()
+            .Where(item => starts.ContainsKey((item.Item.IsUpright, item.Item.Line, item.Item.To)))
+            .ToDictionary(item => item.Index, item => starts[(item.Item.IsUpright, item.Item.Line, item.Item.To)]);
     }
 
     private sealed record Seam(int Join, bool IsUpright, int Line, int From, int To)

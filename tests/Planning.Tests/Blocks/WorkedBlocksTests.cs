@@ -44,6 +44,67 @@ public sealed class WorkedBlocksTests
         "A: 2 @ 2 7/8 x 2 7/8; B: 2 @ 2 7/8 x 2 7/8, 4 @ 2 1/2 x 1 1/2; C: 1 @ 2 1/2 x 2 1/2, 4 @ 2 1/2 x 1 1/2",
         InShort(CutList(ChurnDash("2", "1"), CutTriangles)));
 
+    // quilterscache.com, ChurnDashBlock, Oct 1998, 12 in: triangles from 4 7/8 squares, strip set of 2 1/2 x 18 cut every 4 1/2,
+    // centre 4 1/2; unfinished 12 1/2.
+    [Fact]
+    public void ChurnDash_TwelveInchesStripPieced_IsAsPrinted()
+    {
+        var list = CutList(ChurnDash("4", "2"), new() { Methods = new() { Rails = PatchMethod.StripPieced, Trim = TrimMethod.Exact } });
+        Assert.Equal("A: 2 @ 4 7/8 x 4 7/8; B: 2 @ 4 7/8 x 4 7/8, 1 @ 18 x 2 1/2; C: 1 @ 4 1/2 x 4 1/2, 1 @ 18 x 2 1/2", InShort(list));
+        Assert.Equal(In("12 1/2"), list.UnfinishedWidth);
+        Assert.Contains("cut 4 segments 4½″ wide", string.Join(' ', list.Steps.Select(step => step.Text)), StringComparison.Ordinal);
+    }
+
+    // americanhomestead.blogspot.com, July 2011, 12 in, bars as patches: 4 + 4 of 2 1/2 x 4 1/2, centre 4 1/2. (Its triangles are
+    // cut 5 1/4; ours are cut 5 and trimmed to the same 4 1/2.)
+    [Fact]
+    public void ChurnDash_TwelveInchesOversize_HasThePrintedBars()
+    {
+        var list = CutList(ChurnDash("4", "2"));
+        Assert.Equal("A: 2 @ 5 x 5; B: 2 @ 5 x 5, 4 @ 4 1/2 x 2 1/2; C: 1 @ 4 1/2 x 4 1/2, 4 @ 4 1/2 x 2 1/2", InShort(list));
+        Assert.Equal(In("4 1/2"), list.Units.First(unit => unit.Kind == UnitKind.HalfSquareTriangle).TrimWidth);
+    }
+
+    private static Block OhioStar(string third) => Of(
+        "Ohio Star",
+        Equal(third, 3),
+        Equal(third, 3),
+        "AB",
+        Plain(0, 0, "A"),
+        Plain(0, 2, "A"),
+        Plain(2, 0, "A"),
+        Plain(2, 2, "A"),
+        Plain(1, 1, "B"),
+        Quarter(0, 1, "ABAB"),
+        Quarter(1, 0, "BABA", 90),
+        Quarter(1, 2, "BABA"),
+        Quarter(2, 1, "ABAB", 180));
+
+    // allpeoplequilt.com, ohio-star-quilt-block, 14 June 2017, 10 1/2 in: blue 2 squares 4 3/4, 4 squares 4; orange 2 squares
+    // 4 3/4, 1 square 4; pairs become hourglasses of 4; unfinished 11.
+    [Fact]
+    public void OhioStar_TenAndAHalfInches_IsAsPrinted()
+    {
+        var list = CutList(OhioStar("3 1/2"), Exact);
+        Assert.Equal("A: 2 @ 4 3/4 x 4 3/4, 4 @ 4 x 4; B: 2 @ 4 3/4 x 4 3/4, 1 @ 4 x 4", InShort(list));
+        Assert.Equal((In("11"), 4, In("4")), (list.UnfinishedWidth, list.Units[0].Count, list.Units[0].TrimWidth));
+    }
+
+    // quiltcg.com, 3 Apr 2015, 12 in: 4 squares 4 1/2 and 1 square 4 1/2; 2 + 2 squares 5 1/4 cut twice (8 + 8).
+    [Fact]
+    public void OhioStar_TwelveInches_IsAsPrinted() => Assert.Equal(
+        "A: 2 @ 5 1/4 x 5 1/4, 4 @ 4 1/2 x 4 1/2; B: 2 @ 5 1/4 x 5 1/4, 1 @ 4 1/2 x 4 1/2",
+        InShort(CutList(OhioStar("4"), CutTriangles)));
+
+    // Corner squares by block size: delawarequilts.com/BOMs/OhioStarVariation.
+    [Theory]
+    [InlineData("1", "1 1/2")]
+    [InlineData("2", "2 1/2")]
+    [InlineData("3", "3 1/2")]
+    [InlineData("4", "4 1/2")]
+    public void OhioStar_OfEachPublishedSize_HasThePrintedCorners(string third, string corner) =>
+        Assert.Contains($"4 @ {corner} x {corner}; B", InShort(CutList(OhioStar(third), Exact)), StringComparison.Ordinal);
+
     // A block from common practice, no source: 4 x 4 units of 3 1/2 in finished; eight half-square triangles from 4 1/2 in
     // squares (four, two and two of three fabrics) trimmed to 4 in, eight 4 in plain squares of the third fabric, two with one 2 in stitch-and-flip corner.
     [Fact]
