@@ -12,8 +12,18 @@ namespace KittingBee.Planning.Blocks;
 /// <param name="SquareInches">Cloth in these pieces.</param>
 /// <param name="HiddenShare">Share of that cloth that does not show in the finished units: seams, trimmings, units left over; 0 to 1.</param>
 /// <param name="LeftOver">Units made beyond the need.</param>
+/// <param name="Note">Why the method cannot be used throughout, or null.</param>
 public sealed record MethodEffect(
-    UnitKind Kind, Methods Methods, string Name, bool IsChosen, IReadOnlyList<string> Pieces, int PieceCount, decimal SquareInches, decimal HiddenShare, int LeftOver);
+    UnitKind Kind,
+    Methods Methods,
+    string Name,
+    bool IsChosen,
+    IReadOnlyList<string> Pieces,
+    int PieceCount,
+    decimal SquareInches,
+    decimal HiddenShare,
+    int LeftOver,
+    string? Note);
 
 /// <summary>Compares the methods by which the units of a block can be made.</summary>
 public static class MethodEffects
@@ -56,7 +66,8 @@ public static class MethodEffects
             pieces.Sum(piece => piece.Count),
             decimal.Round(area, 2, MidpointRounding.AwayFromZero),
             decimal.Round(1 - (shown / area), 3, MidpointRounding.AwayFromZero),
-            groups.Sum(group => group.Making.LeftOver));
+            groups.Sum(group => group.Making.LeftOver),
+            groups.Select(group => group.Making.Note).FirstOrDefault(note => note is not null));
     }
 
     private static IEnumerable<(string Name, Methods Methods)> Ways(UnitKind kind, Methods methods) => kind switch

@@ -136,40 +136,6 @@ public sealed class MethodTests
         Assert.Equal(["A: 1 @ 8″ square", "B: 1 @ 8″ square"], effects[3].Pieces);
     }
 
-    // 1/8 off on each of 4 seams is 1/2 in off in the block: quilted-connections.com. A seam that is 1/16 too deep takes 1/8.
-    [Fact]
-    public void SeamError_OfAPublishedExample_IsASixteenth() =>
-        Assert.Equal(In("1/16"), MeasuredSizes.SeamError(In("12 1/2"), In("12"), 4));
-
-    [Fact]
-    public void MeasuredSizes_OfANinePatch_CountTwoSeamsEachWay()
-    {
-        var block = Of("Nine", Equal("2", 3), Equal("2", 3), "AB", [.. Enumerable.Range(0, 9).Select(cell => Plain(cell / 3, cell % 3, cell % 2 == 0 ? "A" : "B"))]);
-        var sizes = MeasuredSizes.For(block, new());
-        Assert.Equal((2, 2, 9, 9), (sizes.SeamsAcross, sizes.SeamsDown, sizes.Across.Count, sizes.Down.Count));
-        Assert.Equal(new(In("6 1/2"), Length.Zero), sizes.Across[4]);
-        Assert.Equal(new(In("6"), In("1/8")), sizes.Across[0]);
-        Assert.Equal(new(In("7"), -In("1/8")), sizes.Across[^1]);
-    }
-
-    [Fact]
-    public void MeasuredSizes_OfUnitsWithSeamsInside_CountThoseThatAreNotTrimmed()
-    {
-        var block = Of(
-            "Mixed",
-            Sides("3", "3", "3"),
-            Sides("3"),
-            "ABC",
-            Made(0, 0, UnitKind.Rails, 90, "ABC"),
-            Half(0, 1, "AB"),
-            new Unit { Row = 0, Column = 2, Kind = UnitKind.Checkerboard, Patches = [["A", "B"], ["B", "A"]] });
-        var sizes = MeasuredSizes.For(block, new());
-        Assert.Equal((5, 1), (sizes.SeamsAcross, sizes.SeamsDown));
-    }
-
-    [Fact]
-    public void MeasuredSizes_OfOnePatch_AreEmpty() => Assert.Empty(MeasuredSizes.For(Of("One", Sides("3"), Sides("3"), "A", Plain(0, 0, "A")), new()).Across);
-
     [Fact]
     public void Project_WrittenAndRead_IsTheSame()
     {

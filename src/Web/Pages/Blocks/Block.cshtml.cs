@@ -66,7 +66,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
         if (CutList is not null)
         {
             Pressing = PressingPlan.For(Block);
-            Effects = MethodEffects.Of(Block, Rules, Habits);
+            Effects = MethodEffects.For(Block, Rules);
         }
 
         return Page();
