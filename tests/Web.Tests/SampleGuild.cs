@@ -48,6 +48,14 @@ internal static class SampleGuild
             Places = 12,
             SpareKits = 1,
             SampleKits = 1,
+            SeamAllowance = metric ? Length.FromMillimetres(6) : Length.FromInches(0, 1, 4),
+            CuttingStep = metric ? Length.FromMillimetres(1) : Length.FromInches(0, 1, 8),
+            Notions = 1.20m,
+            Packaging = 0.60m,
+            LabourPerHour = 12m,
+            FixedCosts = 90m,
+            Fee = 15m,
+            TaxPercent = 6m,
         });
         var ways = guild.Get<ColourwayStore>();
         long[] colourways =

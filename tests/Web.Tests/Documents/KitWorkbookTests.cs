@@ -11,10 +11,10 @@ public sealed class KitWorkbookTests
     [Fact]
     public void Workbook_HasTheSheetsOfTheJob()
     {
-        using var book = Open(KitWorkbook.Build(SampleClass.Plan()));
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan(), SampleClass.Record));
 
         Assert.Equal(
-            ["Summary", "Shopping", "Ticket Linen ground", "Ticket =Indigo -deep-", "Ticket Madder", "Kits", "Settle"],
+            ["Summary", "Shopping", "Ticket Linen ground", "Ticket =Indigo -deep-", "Ticket Madder", "Kits", "Price", "Settle"],
             book.Worksheets.Select(sheet => sheet.Name));
     }
 
@@ -23,7 +23,7 @@ public sealed class KitWorkbookTests
     [InlineData(true)]
     public void Workbook_IsValidOpenXml(bool metric)
     {
-        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric))), false);
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric), SampleClass.Record)), false);
 
         // The library writes some attributes of newer versions without declaring them; what it validates against is 2013's schema.
         var errors = new OpenXmlValidator(DocumentFormat.OpenXml.FileFormatVersions.Office2013).Validate(document, TestContext.Current.CancellationToken).Select(error => $"{error.Part?.Uri} {error.Path?.XPath}: {error.Description}");
@@ -33,7 +33,7 @@ public sealed class KitWorkbookTests
     [Fact]
     public void TextThatBeginsLikeAFormula_StaysText()
     {
-        using var book = Open(KitWorkbook.Build(SampleClass.Plan()));
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan(), SampleClass.Record));
 
         var cell = book.Worksheet("Kits").CellsUsed().First(cell => cell.GetString() == SampleClass.Formula);
         Assert.False(cell.HasFormula);
@@ -46,7 +46,7 @@ public sealed class KitWorkbookTests
     public void Kits_HoldEveryLineOfEveryKit_AndBreakPagesBetweenThem()
     {
         var plan = SampleClass.Plan();
-        using var book = Open(KitWorkbook.Build(plan));
+        using var book = Open(KitWorkbook.Build(plan, SampleClass.Record));
         var sheet = book.Worksheet("Kits");
 
         var table = Assert.Single(sheet.Tables);
@@ -60,10 +60,10 @@ public sealed class KitWorkbookTests
     [Fact]
     public void HeadingRows_AreRepeatedByAbsoluteReference()
     {
-        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan())), false);
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(), SampleClass.Record)), false);
         var titles = document.WorkbookPart!.Workbook.DefinedNames!.Elements<DefinedName>().Where(name => name.Name == "_xlnm.Print_Titles").Select(name => name.Text).ToArray();
 
-        Assert.Equal(7, titles.Length);
+        Assert.Equal(8, titles.Length);
         Assert.All(titles, title => Assert.Matches(@"!\$\d+:\$\d+$", title));
     }
 
@@ -72,14 +72,14 @@ public sealed class KitWorkbookTests
     [InlineData(true, XLPaperSize.A4Paper)]
     public void EverySheet_IsSetUpForThePaperOfTheClass(bool metric, XLPaperSize paper)
     {
-        using var book = Open(KitWorkbook.Build(SampleClass.Plan(metric: metric)));
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan(metric: metric), SampleClass.Record));
 
         Assert.All(book.Worksheets, sheet =>
         {
             Assert.Equal(paper, sheet.PageSetup.PaperSize);
             Assert.True(sheet.SheetView.SplitRow > 0);
         });
-        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric))), false);
+        using var document = SpreadsheetDocument.Open(new MemoryStream(KitWorkbook.Build(SampleClass.Plan(metric: metric), SampleClass.Record)), false);
         Assert.All(document.WorkbookPart!.WorksheetParts, part => Assert.Contains("Page &P of &N", part.Worksheet.Descendants<OddFooter>().Single().Text, StringComparison.Ordinal));
     }
 
@@ -87,7 +87,7 @@ public sealed class KitWorkbookTests
     public void Shopping_AddsUpToThePlans()
     {
         var plan = SampleClass.Plan();
-        using var book = Open(KitWorkbook.Build(plan));
+        using var book = Open(KitWorkbook.Build(plan, SampleClass.Record));
         var table = Assert.Single(book.Worksheet("Shopping").Tables);
 
         Assert.Equal(plan.Fabrics.Sum(fabric => fabric.Plan!.Buy.Cost), table.DataRange.Rows().Sum(row => row.Cell(6).GetValue<decimal>()));

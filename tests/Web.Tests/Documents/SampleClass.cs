@@ -3,6 +3,7 @@ using KittingBee.Planning.Classes;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Documents;
 
@@ -10,6 +11,13 @@ namespace KittingBee.Web.Tests.Documents;
 internal static class SampleClass
 {
     public const string Formula = "=HYPERLINK(\"http://example.invalid\",\"win\")";
+
+    /// <summary>The money of the class.</summary>
+    public static ClassRecord Record { get; } = new()
+    {
+        Title = "Lantern Star table mat", Currency = "USD", Notions = 1.15m, Packaging = 0.35m, LabourPerHour = 13m, PackingMinutes = 7,
+        FixedCosts = 125m, Fee = 20m, TaxPercent = 6.25m, MarginPercent = 30m, MarkupPercent = 80m, PriceByHand = 9.95m, PriceStep = 0.25m,
+    };
 
     public static ClassPlan Plan(int students = 6, bool metric = false)
     {

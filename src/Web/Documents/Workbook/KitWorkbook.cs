@@ -1,5 +1,6 @@
 using ClosedXML.Excel;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Documents.Workbook;
 
@@ -9,8 +10,8 @@ public static class KitWorkbook
     /// <summary>The media type of an .xlsx file.</summary>
     public const string MediaType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
-    /// <summary>Summary, shopping list, a ticket for each fabric, kits, and the settle sheet to be filled in.</summary>
-    public static byte[] Build(ClassPlan plan)
+    /// <summary>Summary, shopping list, a ticket for each fabric, kits, price, and the settle sheet to be filled in.</summary>
+    public static byte[] Build(ClassPlan plan, ClassRecord record)
     {
         using var book = new XLWorkbook();
         book.Style.Font.SetFontName(SavedPackage.FontName).Font.SetFontSize(SavedPackage.FontSize);
@@ -21,10 +22,11 @@ public static class KitWorkbook
 
         var names = new SheetNames();
         SummarySheet.Add(book, names.Take("Summary"), plan);
-        ShoppingSheet.Add(book, names.Take("Shopping"), plan);
+        ShoppingSheet.Add(book, names.Take("Shopping"), plan, plan.Shopping());
 
         // Names that the later sheets need come before those made from fabric names.
         var kits = names.Take("Kits");
+        var price = names.Take("Price");
         var settle = names.Take("Settle");
         foreach (var (fabric, index) in plan.Fabrics.Where(fabric => fabric.Plan is not null).Select((fabric, index) => (fabric, index)))
         {
@@ -32,6 +34,7 @@ public static class KitWorkbook
         }
 
         KitsSheet.Add(book, kits, plan);
+        PriceSheet.Add(book, price, plan, record, ClassPricing.Of(record, plan));
         SettleSheet.Add(book, settle, plan);
 
         using var file = new MemoryStream();

@@ -1,5 +1,5 @@
 using ClosedXML.Excel;
-using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 
@@ -10,7 +10,7 @@ internal static class ShoppingSheet
 {
     private const int Columns = 9;
 
-    public static void Add(XLWorkbook book, string name, ClassPlan plan)
+    public static void Add(XLWorkbook book, string name, ClassPlan plan, ShoppingList list)
     {
         var sheet = book.AddWorksheet(name);
         var habits = plan.Habits;
@@ -18,27 +18,27 @@ internal static class ShoppingSheet
         const int headings = 4;
         sheet.Headings(headings, "Got it", "Fabric", "Where from", "How much", "Unit", $"Cost ({habits.Currency})", "Really bought", $"Really paid ({habits.Currency})", "Supplier note");
         var row = headings;
-        foreach (var fabric in plan.Fabrics.Where(fabric => fabric.Plan is not null))
+        foreach (var line in list.Lines)
         {
-            foreach (var line in LinesOf(fabric))
+            foreach (var (source, length, count, cost) in PartsOf(line))
             {
                 row++;
                 sheet.Cell(row, 1).Text("☐").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
-                sheet.Cell(row, 2).Text(fabric.Name);
-                sheet.Cell(row, 3).Wrap(line.Source, 23);
-                if (line.Length is { } length)
+                sheet.Cell(row, 2).Wrap(line.Name, 23);
+                sheet.Cell(row, 3).Wrap(source, 23);
+                if (length is { } bolt)
                 {
-                    sheet.Cell(row, 4).Yardage(length, habits);
+                    sheet.Cell(row, 4).Yardage(bolt, habits);
                     sheet.Cell(row, 5).Text(habits.ShopUnit());
                 }
                 else
                 {
-                    sheet.Cell(row, 4).Number(line.Count, "0");
-                    sheet.Cell(row, 5).Text(line.Count == 1 ? "piece" : "pieces");
+                    sheet.Cell(row, 4).Number(count, "0");
+                    sheet.Cell(row, 5).Text(count == 1 ? "piece" : "pieces");
                 }
 
-                sheet.Cell(row, 6).Money(line.Cost);
-                sheet.Cell(row, 9).Wrap(fabric.SupplierNote, 27);
+                sheet.Cell(row, 6).Money(cost);
+                sheet.Cell(row, 9).Wrap(line.SupplierNote, 27);
             }
         }
 
@@ -58,24 +58,10 @@ internal static class ShoppingSheet
         sheet.PrintSetup(plan, headings, landscape: true);
     }
 
-    /// <summary>Sheets used, shelf first, then the length of bolt to buy.</summary>
-    private static IEnumerable<(string Source, Length? Length, int Count, decimal Cost)> LinesOf(PlannedFabric fabric)
-    {
-        var plan = fabric.Plan!;
-        var sheetCost = 0m;
-        foreach (var used in plan.Sheets.GroupBy(sheet => sheet.Sheet))
-        {
-            var stock = fabric.Request.Stock.Sheets[used.Key];
-            var count = used.Sum(recipe => recipe.Repeat);
-            var bought = stock.Price == 0 ? count : (count + stock.PackSize - 1) / stock.PackSize * stock.PackSize;
-            var cost = Buying.SheetPrice(stock, count);
-            sheetCost += cost;
-            yield return (stock.Price == 0 ? $"shelf: {stock.Name}" : $"shop: {stock.Name}", null, bought, cost);
-        }
-
-        if (plan.Buy.Length.IsPositive)
-        {
-            yield return ("shop: off the bolt", plan.Buy.Length, 0, plan.Buy.Cost - sheetCost);
-        }
-    }
+    private static IEnumerable<(string Source, Length? Length, int Count, decimal Cost)> PartsOf(ShoppingLine line) =>
+    [
+        .. line.FromShelf.Select(sheet => ($"shelf: {sheet.Name}", (Length?)null, sheet.Used, 0m)),
+        .. line.Sheets.Select(sheet => ($"shop: {sheet.Name}", (Length?)null, sheet.Bought, sheet.Cost)),
+        .. line.Length.IsPositive ? [("shop: off the bolt", (Length?)line.Length, 0, line.LengthCost)] : Array.Empty<(string, Length?, int, decimal)>(),
+    ];
 }

@@ -34,7 +34,7 @@ public sealed class CutModel(ClassDesk desk) : ClassPage(desk)
         }
 
         Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null).Select(Ticket.Of)];
-        Shopping = ShoppingList.For([.. Plan.Fabrics.Select(fabric => new FabricToBuy(fabric.FabricId, fabric.Name, fabric.SupplierNote, fabric.Request, new CuttingResult(fabric.Plan, fabric.Problems)))]);
+        Shopping = Plan.Shopping();
         if (More && Tickets.Count == Plan.Fabrics.Count && Plan.Problems.Count == 0)
         {
             var atHand = Tickets.Select(ticket => FabricAtHand.AsPlanned(ticket.Fabric.FabricId, ticket.Fabric.Name, ticket.Fabric.Request, ticket.Plan)).ToList();

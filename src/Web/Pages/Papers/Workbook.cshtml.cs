@@ -9,7 +9,7 @@ namespace KittingBee.Web.Pages.Papers;
 /// <summary>The class as a workbook to download.</summary>
 public sealed class WorkbookModel(ClassPlanning planning) : PageModel
 {
-    public async Task<IActionResult> OnGet(long classId) => await planning.Plan(classId) is { } plan
-        ? File(KitWorkbook.Build(plan), KitWorkbook.MediaType, FileNames.For(plan.Title, "xlsx"))
+    public async Task<IActionResult> OnGet(long classId) => planning.Materials(classId) is { } materials
+        ? File(KitWorkbook.Build(await planning.Plan(materials), materials.Record), KitWorkbook.MediaType, FileNames.For(materials.Record.Title, "xlsx"))
         : NotFound();
 }
