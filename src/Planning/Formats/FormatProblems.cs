@@ -9,7 +9,7 @@ internal static class FormatProblems
 {
     private const int MostKits = 100_000;
     private const int MostPieces = 10_000;
-    private const int MostLines = 100;
+    private const int MostLines = 40;
     private const decimal MostMoney = 1_000_000m;
 
     /// <summary>No cloth is longer or wider; a slip of the keyboard is.</summary>
