@@ -1,5 +1,6 @@
 using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Measures;
 
 namespace KittingBee.Web.Classes;
 
@@ -15,7 +16,8 @@ public static class ClassCutList
     {
         if (json is null)
         {
-            return (null, null, [new Problem("typedLines", "A typed cut list cannot be read yet.")]);
+            var typed = TypedCutList.Read(typedLines, rules, rules.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
+            return (null, typed.CutList, typed.Problems);
         }
 
         var reading = BlockJson.Read(json);

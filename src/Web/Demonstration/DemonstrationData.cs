@@ -6,7 +6,10 @@ using KittingBee.Web.Pages.Shelf;
 namespace KittingBee.Web.Demonstration;
 
 /// <summary>The guild's settings, and which of the starting blocks it has.</summary>
-public sealed record GuildSeed(string Name, string Units, string Paper, string Currency, IReadOnlyList<string> Blocks);
+public sealed record GuildSeed(string Name, string Units, string Paper, string Currency, IReadOnlyList<string> Blocks, IReadOnlyList<TypedSeed> TypedBlocks);
+
+/// <summary>A pattern whose cut list is typed.</summary>
+public sealed record TypedSeed(string Name, IReadOnlyList<string> Lines);
 
 /// <summary>The shelf as the demonstration's files give it: the same forms that a person fills in.</summary>
 public sealed record ShelfSeed(IReadOnlyList<FabricForm> Fabrics, IReadOnlyList<PieceSeed> Pieces);

@@ -20,7 +20,7 @@ public sealed class DemonstrationGuild(GuildStore guild, BlockStore blocks, Fabr
         var seed = DemonstrationData.Guild();
         var form = new GuildForm { Name = seed.Name, Units = seed.Units, Paper = seed.Paper, Currency = seed.Currency };
         await guild.Save(Take("guild", form.Read) with { Demonstration = true });
-        var blockOf = await LoadBlocks(seed.Blocks);
+        var blockOf = await LoadBlocks(seed);
         var fabricOf = await LoadShelf();
         foreach (var item in DemonstrationData.Classes())
         {
@@ -46,15 +46,22 @@ public sealed class DemonstrationGuild(GuildStore guild, BlockStore blocks, Fabr
         }
     }
 
-    private async Task<Dictionary<string, StoredBlock>> LoadBlocks(IReadOnlyList<string> keys)
+    private async Task<Dictionary<string, StoredBlock>> LoadBlocks(GuildSeed seed)
     {
         var byName = new Dictionary<string, StoredBlock>(StringComparer.Ordinal);
-        foreach (var key in keys)
+        foreach (var key in seed.Blocks)
         {
             var block = Starters.Find(key)?.Block ?? throw new InvalidDataException($"There is no starting block {key}.");
             Expect(block.Name, CutLists.For(block, UsualRules.For(metric: false)).Problems);
             var stored = new StoredBlock { Name = block.Name, Json = BlockJson.Write(block) };
             byName[block.Name] = stored with { Id = await blocks.Add(stored) };
+        }
+
+        foreach (var typed in seed.TypedBlocks)
+        {
+            var stored = new StoredBlock { Name = typed.Name, TypedLines = string.Join('\n', typed.Lines) };
+            Expect(typed.Name, ClassCutList.Of(stored.Json, stored.TypedLines, UsualRules.For(metric: false)).Problems);
+            byName[typed.Name] = stored with { Id = await blocks.Add(stored) };
         }
 
         return byName;
