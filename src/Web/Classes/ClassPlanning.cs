@@ -147,7 +147,7 @@ public sealed class ClassPlanning(
         if (without.Count > 0)
         {
             var who = string.Join(", ", without.Take(5).Select(kit => $"{kit.Name} (kit {kit.Number})")) + (without.Count > 5 ? " and others" : "");
-            yield return new Problem("colourways", $"{without.Count} of {plan.Kits.Count} kits have no colourway and are not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page.");
+            yield return new Problem("colourways", $"{without.Count} of {plan.Kits.Count} kits {(without.Count == 1 ? "has no colourway and is" : "have no colourway and are")} not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page.");
         }
     }
 }

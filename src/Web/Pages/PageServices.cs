@@ -1,8 +1,11 @@
 using System.Reflection;
+using System.Text.Encodings.Web;
+using System.Text.Unicode;
 using KittingBee.Web.Pages.Classes;
 using KittingBee.Web.Running;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.Extensions.FileProviders;
+using Microsoft.Extensions.WebEncoders;
 
 namespace KittingBee.Web.Pages;
 
@@ -14,6 +17,9 @@ public static class PageServices
         // The keys that seal forms live with the guild's data: no other folder is written to.
         services.AddDataProtection().SetApplicationName("KittingBee").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
         services.AddSingleton<ClassDesk>();
+
+        // Names in any script and ½ stand in the page as themselves; what HTML gives a meaning is still escaped.
+        services.Configure<WebEncoderOptions>(options => options.TextEncoderSettings = new TextEncoderSettings(UnicodeRanges.All));
         services.AddRazorPages(options =>
         {
             options.Conventions.AddPageRoute("/Shelf/Fabric", "/shelf/fabrics/new");

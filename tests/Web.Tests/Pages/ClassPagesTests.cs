@@ -1,0 +1,144 @@
+using System.Net;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Tests.Pages;
+
+public sealed class ClassPagesTests : IDisposable
+{
+    private readonly GuildHost guild = new();
+    private readonly PageClient pages;
+
+    public ClassPagesTests() => pages = new PageClient(guild);
+
+    [Fact]
+    public async Task Roster_LineWithoutAName_IsNamedAndNothingIsStored()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 2);
+        var lines = "Ulla Brand; ulla@example.org; Dusk\n; 555 0199; Harvest\nVera Moss; ; Midnight";
+        var (status, text) = await pages.Post($"/classes/{classId}/roster", $"/classes/{classId}/roster?handler=Paste", ("Lines", lines));
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains("Line 2: “; 555 0199; Harvest” has no name.", text, StringComparison.Ordinal);
+        Assert.Contains("Line 3: Vera Moss asks for the colourway “Midnight”", text, StringComparison.Ordinal);
+        Assert.Contains("Dusk, Harvest", text, StringComparison.Ordinal);
+        Assert.Contains(lines, text, StringComparison.Ordinal);
+        Assert.Equal(2, guild.Get<RosterStore>().ForClass(classId).Count);
+    }
+
+    [Fact]
+    public async Task Roster_Lines_AreStoredInOrderWithTheirKits()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 0);
+        var (status, _) = await pages.Post($"/classes/{classId}/roster", $"/classes/{classId}/roster?handler=Paste",
+            ("Lines", "Ulla Brand; ulla@example.org; dusk; brings a mat; left-handed\nŻaneta Nowak\tzaneta@example.org\tHarvest\n\nXu Wei, , , large print, waiting"));
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        var students = guild.Get<RosterStore>().ForClass(classId);
+        Assert.Equal(["Ulla Brand", "Żaneta Nowak", "Xu Wei"], students.Select(student => student.Name));
+        Assert.True(students[0] is { LeftHanded: true, Note: "brings a mat", ColourwayId: not null });
+        Assert.True(students[2] is { LargePrint: true, Waiting: true });
+        Assert.Equal(2, guild.Get<KitStore>().ForClass(classId).Count(kit => kit.Role == "student"));
+    }
+
+    [Fact]
+    public async Task Roster_NameThatOccursTwice_IsPointedOutUnlessMeant()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 1);
+        var address = $"/classes/{classId}/roster";
+        var (_, refused) = await pages.Post(address, $"{address}?handler=Paste", ("Lines", "ada lindqvist"));
+        Assert.Contains("is on the roster already", refused, StringComparison.Ordinal);
+        Assert.Single(guild.Get<RosterStore>().ForClass(classId));
+        var (status, _) = await pages.Post(address, $"{address}?handler=Paste", ("Lines", "ada lindqvist"), ("DuplicatesMeant", "true"));
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        Assert.Equal(2, guild.Get<RosterStore>().ForClass(classId).Count);
+    }
+
+    [Fact]
+    public async Task Student_SavedFromAStalePage_IsToldBothAndNothingIsStored()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 1);
+        var roster = guild.Get<RosterStore>();
+        var student = roster.ForClass(classId)[0];
+        await roster.Save(student with { Note = "changed by another helper" });
+        var (status, text) = await pages.Post($"/classes/{classId}/roster/{student.Id}", $"/classes/{classId}/roster/{student.Id}",
+            ("Form.Name", "Mine"), ("Form.Note", "what I typed"), ("Form.Version", $"{student.Version}"));
+        Assert.Equal(HttpStatusCode.Conflict, status);
+        Assert.Contains("changed by another helper", text, StringComparison.Ordinal);
+        Assert.Contains("what I typed", text, StringComparison.Ordinal);
+        Assert.Equal("changed by another helper", roster.Find(classId, student.Id)!.Note);
+    }
+
+    [Fact]
+    public async Task Student_TakenOffTheRoster_CanBePutBack()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 1);
+        var student = guild.Get<RosterStore>().ForClass(classId)[0];
+        var (status, _) = await pages.Post($"/classes/{classId}/roster/{student.Id}", $"/classes/{classId}/roster/{student.Id}?handler=Remove");
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        var undo = $"/classes/{classId}/roster?handler=PutBack&id={student.Id}";
+        Assert.Contains(WebUtility.HtmlEncode(undo), await pages.Get($"/classes/{classId}/roster"), StringComparison.Ordinal);
+        Assert.Empty(guild.Get<RosterStore>().ForClass(classId));
+        await pages.Post($"/classes/{classId}/roster", undo);
+        Assert.Equal(student.Name, Assert.Single(guild.Get<RosterStore>().ForClass(classId)).Name);
+    }
+
+    [Fact]
+    public async Task Colourway_ThatLacksALetter_IsNamedAndNothingIsStored()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 1);
+        var fabric = guild.Get<FabricStore>().All()[0];
+        var (status, text) = await pages.Post($"/classes/{classId}/fabrics/new", $"/classes/{classId}/fabrics/new",
+            ("Name", "Half a colourway"), ("Fabric[A]", $"{fabric.Id}"), ("Fabric[B]", ""), ("Fabric[C]", "987654"));
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains("Fabric B (points) has no fabric in this colourway", text, StringComparison.Ordinal);
+        Assert.Contains("Fabric C (middle) has no fabric in this colourway", text, StringComparison.Ordinal);
+        Assert.Contains("Half a colourway", text, StringComparison.Ordinal);
+        Assert.Contains($"value=\"{fabric.Id}\" selected", text, StringComparison.Ordinal);
+        Assert.Equal(2, guild.Get<ColourwayStore>().ForClass(classId).Count);
+    }
+
+    [Fact]
+    public async Task Class_FormWithMistakes_NamesEachFieldAndStoresNothing()
+    {
+        await SampleGuild.Fill(guild);
+        var before = guild.Get<ClassStore>().All().Count;
+        var (status, text) = await pages.Post("/classes/new", "/classes/new",
+            ("Form.Title", ""), ("Form.Units", "inches"), ("Form.Paper", "letter"), ("Form.Currency", "USD"), ("Form.HeldOn", "13.02.2027"), ("Form.SeamAllowance", "a bit"),
+            ("Form.CuttingStep", "1/8"), ("Form.BlocksPerKit", "0"), ("Form.Layers", "99"), ("Form.LongestStrip", "24"), ("Form.SquaringUp", "0"), ("Form.SpareKits", "1"),
+            ("Form.SampleKits", "1"), ("Form.SparePercent", "-3"), ("Form.PromisePercent", "95"));
+        Assert.Equal(HttpStatusCode.OK, status);
+        foreach (var said in new[] { "The title is missing", "“13.02.2027”", "a bit", "Blocks in a kit is “0”", "Layers cut at once is “99”", "Spare pieces is -3", "Choose the block" })
+        {
+            Assert.Contains(said, text, StringComparison.Ordinal);
+        }
+
+        Assert.Equal(before, guild.Get<ClassStore>().All().Count);
+    }
+
+    [Fact]
+    public async Task Students_SpreadOverColourways_AreEven()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 7);
+        var roster = guild.Get<RosterStore>();
+        await pages.Post($"/classes/{classId}/fabrics", $"/classes/{classId}/fabrics?handler=Spread", ("everybody", "true"));
+        Assert.Equal([3, 4], roster.ForClass(classId).CountBy(student => student.ColourwayId).Select(pair => pair.Value).Order());
+    }
+
+    [Theory]
+    [InlineData("/classes/999")]
+    [InlineData("/classes/999/roster")]
+    [InlineData("/classes/999/fabrics")]
+    [InlineData("/blocks/999")]
+    [InlineData("/shelf/fabrics/999")]
+    [InlineData("/shelf/pieces/new?fabric=999")]
+    public async Task Page_OfSomethingThatIsNotThere_SaysSo(string address)
+    {
+        using var answer = await pages.Http.GetAsync(new Uri(address, UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        Assert.Contains("There is no such page", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    public void Dispose()
+    {
+        pages.Dispose();
+        guild.Dispose();
+    }
+}
