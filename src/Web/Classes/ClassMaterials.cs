@@ -7,6 +7,9 @@ using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Classes;
 
+/// <summary>Cloth that a class keeps to, with the shelf pieces that its sheets are.</summary>
+public sealed record FixedCloth(CuttingStock Stock, IReadOnlyList<ShelfPiece> Pieces);
+
 /// <summary>What a class is made of, as it is stored, read in one go.</summary>
 public sealed record ClassMaterials(
     ClassRecord Record,
@@ -20,7 +23,7 @@ public sealed record ClassMaterials(
     /// The cloth that each fabric was planned from when the class was printed or bought for. From then on it stays: what
     /// is put on the shelf later, or costs more later, changes nothing about a class that is being cut.
     /// </summary>
-    public IReadOnlyDictionary<long, CuttingStock> FixedStock { get; init; } = new Dictionary<long, CuttingStock>();
+    public IReadOnlyDictionary<long, FixedCloth> Fixed { get; init; } = new Dictionary<long, FixedCloth>();
 
     /// <summary>Units, paper and currency.</summary>
     public ClassHabits Habits => new(Record.Metric, Record.Paper == "a4", Record.Currency);
@@ -39,12 +42,14 @@ public sealed record ClassMaterials(
     public SparePieces Spares => new(Record.SparePercent, Record.MiscutPercent / 100m, Record.PromisePercent / 100m);
 
     /// <summary>The cloth that a fabric's shelf pieces are, in the order of the request's sheets.</summary>
-    public IReadOnlyList<ShelfPiece> ShelfOf(long fabricId) => [.. Shelf.Where(piece => piece.FabricId == fabricId)];
+    public IReadOnlyList<ShelfPiece> ShelfOf(long fabricId) => Fixed.TryGetValue(fabricId, out var kept)
+        ? kept.Pieces
+        : [.. Shelf.Where(piece => piece.FabricId == fabricId)];
 
     /// <summary>The cutting problem of one fabric: the shelf first, then the shop.</summary>
     public CuttingRequest Request(long fabricId, IReadOnlyList<CutPiece> pieces)
     {
-        var stock = FixedStock.GetValueOrDefault(fabricId) ?? StockOf(fabricId);
+        var stock = Fixed.GetValueOrDefault(fabricId)?.Stock ?? StockOf(fabricId);
         return new CuttingRequest(stock, pieces) { Directional = Fabrics[fabricId].Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
     }
 

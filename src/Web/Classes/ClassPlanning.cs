@@ -28,7 +28,7 @@ public sealed class ClassPlanning(
         var used = ways.SelectMany(way => way.FabricOfLetter.Values).Distinct().ToList();
         return new ClassMaterials(record, roster.ForClass(classId), ways, kits.ForClass(classId), fabrics.Many(used), shelf.ForClass(classId, used))
         {
-            FixedStock = record.PrintedAt is not null || settling.Purchases(classId).Count > 0 ? plans.KeptStock(classId) : new Dictionary<long, CuttingStock>(),
+            Fixed = record.PrintedAt is not null || settling.Purchases(classId).Count > 0 ? FixedClothOf(classId) : new Dictionary<long, FixedCloth>(),
         };
     }
 
@@ -38,7 +38,7 @@ public sealed class ClassPlanning(
     /// </summary>
     public async Task SetAside(long classId)
     {
-        if (Materials(classId) is not { FixedStock.Count: 0 } materials)
+        if (Materials(classId) is not { Fixed.Count: 0 } materials)
         {
             return;
         }
@@ -75,6 +75,15 @@ public sealed class ClassPlanning(
     {
         var (demand, _) = Demanded(materials, cutList, kitsOfColourway);
         return Fabrics(materials, cutList, plans.Plan(Requests(materials, demand)));
+    }
+
+    private Dictionary<long, FixedCloth> FixedClothOf(long classId)
+    {
+        var kept = plans.KeptClothOf(classId);
+        var pieces = shelf.Ever([.. kept.Values.SelectMany(cloth => cloth.ShelfPieceIds)]);
+        return kept
+            .Where(cloth => cloth.Value.ShelfPieceIds.Count == cloth.Value.Stock.Sheets.Count)
+            .ToDictionary(cloth => cloth.Key, cloth => new FixedCloth(cloth.Value.Stock, [.. cloth.Value.ShelfPieceIds.Select(id => pieces[id])]));
     }
 
     private static ClassPlan Assemble(ClassMaterials materials, Block? block, CutList cutList, IReadOnlyList<Problem> problems)
@@ -119,7 +128,7 @@ public sealed class ClassPlanning(
 
     private static List<FabricRequest> Requests(ClassMaterials materials, IReadOnlyList<FabricDemand> demand) =>
         [.. demand.Where(fabric => fabric.Pieces.Count > 0)
-            .Select(fabric => new FabricRequest(fabric.Fabric, materials.Request(fabric.Fabric, fabric.Pieces)))];
+            .Select(fabric => new FabricRequest(fabric.Fabric, materials.Request(fabric.Fabric, fabric.Pieces), [.. materials.ShelfOf(fabric.Fabric).Select(piece => piece.Id)]))];
 
     private static IReadOnlyList<PlannedFabric> Fabrics(ClassMaterials materials, CutList cutList, IReadOnlyList<FabricResult> planned)
     {

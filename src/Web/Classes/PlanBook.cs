@@ -5,7 +5,13 @@ using KittingBee.Web.Storage;
 namespace KittingBee.Web.Classes;
 
 /// <summary>One fabric's cutting problem.</summary>
-public sealed record FabricRequest(long FabricId, CuttingRequest Request);
+/// <param name="FabricId">The fabric's number on the shelf.</param>
+/// <param name="Request">Cloth and pieces.</param>
+/// <param name="ShelfPieceIds">Which pieces on the shelf the request's sheets are, in order.</param>
+public sealed record FabricRequest(long FabricId, CuttingRequest Request, IReadOnlyList<long> ShelfPieceIds);
+
+/// <summary>The cloth that a stored plan was made from.</summary>
+public sealed record KeptCloth(CuttingStock Stock, IReadOnlyList<long> ShelfPieceIds);
 
 /// <summary>One fabric's cutting problem and its answer.</summary>
 public sealed record FabricResult(long FabricId, CuttingRequest Request, CuttingResult Result);
@@ -22,8 +28,9 @@ public sealed class PlanBook(PlanStore store)
     private readonly ConcurrentDictionary<string, CuttingResult> inMemory = new(StringComparer.Ordinal);
 
     /// <summary>The cloth of a class's stored plans, by fabric.</summary>
-    public IReadOnlyDictionary<long, CuttingStock> KeptStock(long classId) => store.ForClass(classId)
-        .ToDictionary(plan => plan.Key, plan => StoredJson.Read<CuttingRequest>(plan.Value.RequestJson).Stock);
+    public IReadOnlyDictionary<long, KeptCloth> KeptClothOf(long classId) => store.ForClass(classId).ToDictionary(
+        plan => plan.Key,
+        plan => new KeptCloth(StoredJson.Read<CuttingRequest>(plan.Value.RequestJson).Stock, StoredJson.Read<IReadOnlyList<long>>(plan.Value.ShelfPieceIds)));
 
     /// <summary>Plans in the order of the requests; nothing is stored.</summary>
     public IReadOnlyList<FabricResult> Plan(IReadOnlyList<FabricRequest> requests) =>
@@ -44,17 +51,10 @@ public sealed class PlanBook(PlanStore store)
         }
 
         var results = Plan(requests);
-        var fresh = results
-            .Where(item => item.Result.Plan is not null)
-            .Select(item => new StoredPlan
-            {
-                ClassId = classId,
-                FabricId = item.FabricId,
-                InputsHash = HashOf(item.Request),
-                RequestJson = StoredJson.Write(item.Request),
-                PlanJson = StoredJson.Write(item.Result.Plan),
-            })
-            .Where(plan => !stored.TryGetValue(plan.FabricId, out var kept) || kept.InputsHash != plan.InputsHash)
+        var fresh = results.Zip(requests)
+            .Where(pair => pair.First.Result.Plan is not null)
+            .Select(pair => Stored(classId, pair.First, pair.Second.ShelfPieceIds))
+            .Where(plan => !stored.TryGetValue(plan.FabricId, out var kept) || kept.InputsHash != plan.InputsHash || kept.ShelfPieceIds != plan.ShelfPieceIds)
             .ToList();
         if (fresh.Count > 0)
         {
@@ -63,6 +63,16 @@ public sealed class PlanBook(PlanStore store)
 
         return results;
     }
+
+    private static StoredPlan Stored(long classId, FabricResult item, IReadOnlyList<long> shelfPieceIds) => new()
+    {
+        ClassId = classId,
+        FabricId = item.FabricId,
+        InputsHash = HashOf(item.Request),
+        RequestJson = StoredJson.Write(item.Request),
+        PlanJson = StoredJson.Write(item.Result.Plan),
+        ShelfPieceIds = StoredJson.Write(shelfPieceIds),
+    };
 
     private CuttingResult Plan(CuttingRequest request)
     {

@@ -45,6 +45,8 @@ public sealed class ShelfStore(Database database)
         ORDER BY fabric_id, kind DESC, id
         """;
 
+    private const string SelectEver = $"SELECT {Columns} FROM shelf_piece WHERE id IN @ids";
+
     private const string SelectOne = $"SELECT {Columns} FROM shelf_piece WHERE id = @id AND deleted_at IS NULL";
 
     internal const string Insert = """
@@ -81,6 +83,10 @@ public sealed class ShelfStore(Database database)
     /// <summary>What a class may count on: cloth set aside for it and cloth set aside for nobody.</summary>
     public IReadOnlyList<ShelfPiece> ForClass(long classId, IReadOnlyCollection<long> fabricIds) =>
         database.Read(session => session.List<ShelfPiece>(SelectForClass, new { classId, fabricIds }));
+
+    /// <summary>Pieces by number, those that are cut up or taken away too.</summary>
+    public IReadOnlyDictionary<long, ShelfPiece> Ever(IReadOnlyCollection<long> ids) =>
+        database.Read(session => session.List<ShelfPiece>(SelectEver, new { ids })).ToDictionary(piece => piece.Id);
 
     public ShelfPiece? Find(long id) => database.Read(session => session.One<ShelfPiece>(SelectOne, new { id }));
 

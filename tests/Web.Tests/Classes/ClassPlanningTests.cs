@@ -18,7 +18,7 @@ public sealed class ClassPlanningTests : IDisposable
 
         // Another run of the program has nothing in memory.
         var afresh = new PlanBook(guild.Get<PlanStore>());
-        var kept = await afresh.PlanAndKeep(classId, [.. first.Fabrics.Select(fabric => new FabricRequest(fabric.FabricId, fabric.Request))]);
+        var kept = await afresh.PlanAndKeep(classId, [.. first.Fabrics.Select(fabric => new FabricRequest(fabric.FabricId, fabric.Request, guild.Get<ClassPlanning>().Materials(classId)!.ShelfOf(fabric.FabricId).Select(piece => piece.Id).ToList()))]);
         Assert.Equal(first.Fabrics.Select(fabric => StoredJson.Write(fabric.Plan)), kept.Select(item => StoredJson.Write(item.Result.Plan)));
         Assert.Equal(stored.Select(plan => plan.Value.PlannedAt), guild.Get<PlanStore>().ForClass(classId).Select(plan => plan.Value.PlannedAt));
     }

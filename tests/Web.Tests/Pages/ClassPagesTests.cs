@@ -119,7 +119,7 @@ public sealed class ClassPagesTests : IDisposable
         var classId = await SampleGuild.Fill(guild, students: 7);
         var roster = guild.Get<RosterStore>();
         await pages.Post($"/classes/{classId}/fabrics", $"/classes/{classId}/fabrics?handler=Spread", ("everybody", "true"));
-        Assert.Equal([3, 4], roster.ForClass(classId).CountBy(student => student.ColourwayId).Select(pair => pair.Value).Order());
+        Assert.Equal([3, 4], roster.ForClass(classId).CountBy(student => student.ColourwayId!.Value).Select(pair => pair.Value).Order());
     }
 
     [Theory]

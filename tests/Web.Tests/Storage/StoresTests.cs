@@ -112,23 +112,4 @@ public sealed class StoresTests
         await new ClassStore(guild.Database).Remove(classId);
         Assert.Equal(5, shelf.ForClass(other, [fabric]).Sum(piece => piece.Count));
     }
-
-    [Fact]
-    public async Task Class_ClosedAndOpenedAgain_LeavesATraceAndTheClothComesBack()
-    {
-        using var guild = new TemporaryGuild();
-        var fabric = await new FabricStore(guild.Database).Add(Oat);
-        var classes = new ClassStore(guild.Database);
-        var id = await classes.Add(new ClassRecord { Title = "One", BlockName = "B", BlockJson = "{}" });
-        var shelf = new ShelfStore(guild.Database);
-        var piece = await shelf.Add(new ShelfPiece { FabricId = fabric, Width = Length.FromInches(18), Length = Length.FromInches(21) });
-        await shelf.Reserve(id, new Dictionary<long, int> { [piece] = 1 });
-
-        Assert.Equal(Saved.Done, await classes.CloseWith(id, classes.Find(id)!.Version, "{}"));
-        Assert.Empty(shelf.All());
-        Assert.Equal(Saved.Stale, await classes.Save(classes.Find(id)! with { Title = "Changed after closing" }));
-        Assert.Equal(Saved.Done, await classes.OpenAgain(id, classes.Find(id)!.Version));
-        Assert.Single(shelf.All());
-        Assert.Equal(2, guild.Scalar<int>("SELECT count(*) FROM class_trace"));
-    }
 }

@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Everything that goes on paper.</summary>
-public sealed class PrintModel(ClassDesk desk, ClassStore classes) : ClassPage(desk)
+public sealed class PrintModel(ClassDesk desk, ClassStore classes, ClassPlanning planning) : ClassPage(desk)
 {
     public override string Stage => "Print";
 
@@ -20,6 +20,7 @@ public sealed class PrintModel(ClassDesk desk, ClassStore classes) : ClassPage(d
 
     public async Task<IActionResult> OnPostPrinted(long classId)
     {
+        await planning.SetAside(classId);
         if (!await classes.MarkPrinted(classId))
         {
             return NotFound();

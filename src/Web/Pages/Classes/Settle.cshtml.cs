@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Where the cloth went: bought, planned, re-cut, given out, left; then the class is closed.</summary>
-public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing)
+public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning)
     : PackingPage(desk, marks, shortages)
 {
     private const string Closed = "The class is closed: open it again to change its account.";
@@ -34,7 +34,14 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
     public Task<IActionResult> OnPostBought(long classId) => Add(classId, "bought", async reader =>
     {
         var bought = Form.Bought(reader, classId);
-        return reader.IsGood ? ($"{Name}: {Habits.ShowYardage(bought.Length)} bought.", Take("bought", await settling.AddPurchase(bought))) : null;
+        if (!reader.IsGood)
+        {
+            return null;
+        }
+
+        // From the first purchase on, the class keeps to the cloth of its plan.
+        await planning.SetAside(classId);
+        return ($"{Name}: {Habits.ShowYardage(bought.Length)} bought.", Take("bought", await settling.AddPurchase(bought)));
     });
 
     public Task<IActionResult> OnPostGiven(long classId) => Add(classId, "given", async reader =>
