@@ -11,7 +11,7 @@ public sealed class Browser : IAsyncLifetime
     private IBrowser? browser;
 
     /// <summary>A page of a new browser session.</summary>
-    public async Task<IPage> NewPage(int width = 1280, int height = 900)
+    public async Task<IPage> NewPage(int width = 1280, int height = 900, bool touch = false, bool scripts = true)
     {
         Assert.SkipUnless(File.Exists(Chromium), $"There is no browser at {Chromium}; tests/run installs one where Debian's packages can give it.");
         playwright ??= await Playwright.CreateAsync();
@@ -20,7 +20,8 @@ public sealed class Browser : IAsyncLifetime
             ExecutablePath = Chromium,
             Args = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
         });
-        return await browser.NewPageAsync(new() { ViewportSize = new() { Width = width, Height = height } });
+        var session = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, HasTouch = touch, JavaScriptEnabled = scripts });
+        return await session.NewPageAsync();
     }
 
     public ValueTask InitializeAsync() => ValueTask.CompletedTask;

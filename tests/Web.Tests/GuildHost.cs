@@ -7,6 +7,8 @@ namespace KittingBee.Web.Tests;
 /// <summary>The real program on a real, empty database in a folder of its own, which goes away with it.</summary>
 public class GuildHost : WebApplicationFactory<Program>
 {
+    private bool listens;
+
     private readonly string folder = Directory.CreateTempSubdirectory("kitting-bee-test-").FullName;
 
     /// <summary>A part of the program, such as a store.</summary>
@@ -16,8 +18,13 @@ public class GuildHost : WebApplicationFactory<Program>
     /// <summary>Starts listening on a free port, for a browser; gives the address.</summary>
     public Uri Listen()
     {
-        UseKestrel(0);
-        StartServer();
+        if (!listens)
+        {
+            UseKestrel(0);
+            StartServer();
+            listens = true;
+        }
+
         return ClientOptions.BaseAddress;
     }
 

@@ -7,6 +7,7 @@ export class DraftKeeper {
   #timer = 0;
   #sending = null;
   #kept;
+  #sent = null;
   #stopped = false;
 
   // says(text, state) shows a line; conflict(answer) is called when another version is there.
@@ -30,9 +31,10 @@ export class DraftKeeper {
     while (this.#sending) await this.#sending;
     const text = JSON.stringify(this.current());
     if (this.#stopped || text === this.#kept) return;
+    this.#sent = text;
     this.#sending = this.#send(text);
     await this.#sending;
-    this.#sending = null;
+    this.#sending = this.#sent = null;
   }
 
   // Goes on from another version: with ours, or not at all.
@@ -42,17 +44,18 @@ export class DraftKeeper {
     return this.flush();
   }
 
-  #request(text, keepalive) {
+  // Outlives the page where it is small enough for that (64 KiB is the browsers' limit).
+  #request(text, version) {
     return fetch(`/blocks/drafts/${this.id}/sketch`, {
-      method: "PUT", keepalive,
+      method: "PUT", keepalive: text.length < 20000,
       headers: { "Content-Type": "application/json", "RequestVerificationToken": this.token },
-      body: `{"version":${this.version},"sketch":${text}}`,
+      body: `{"version":${version},"sketch":${text}}`,
     });
   }
 
   async #send(text) {
     try {
-      const answer = await this.#request(text, false);
+      const answer = await this.#request(text, this.version);
       if (answer.status === 409) {
         this.#stopped = true;
         this.says("Not kept: somebody else is drawing too.");
@@ -71,12 +74,12 @@ export class DraftKeeper {
     }
   }
 
-  // The page goes away: one last send that outlives it.
+  // The page goes away: one last send. What is on its way already will have made one version more.
   #leave() {
     clearTimeout(this.#timer);
     const text = JSON.stringify(this.current());
-    if (this.#stopped || this.#sending || text === this.#kept) return;
-    this.#kept = text;
-    this.#request(text, text.length < 60000).then(async answer => { if (answer.ok) this.version = (await answer.json()).version; }, () => { this.#kept = ""; });
+    if (this.#stopped || text === this.#kept || text === this.#sent) return;
+    if (this.#sending) return void this.#request(text, this.version + 1).catch(() => {});
+    this.flush();
   }
 }

@@ -307,7 +307,7 @@ form.addEventListener("submit", async event => {
   $("sketch-json").value = JSON.stringify(sketch);
   field("Version").value = drafts.version;
   ready = true;
-  form.requestSubmit(event.submitter);
+  setTimeout(() => form.requestSubmit(event.submitter)); // A form refuses to be sent from within its own submit event.
 });
 addEventListener("pageshow", () => { ready = false; });
 
