@@ -8,5 +8,5 @@ public static class PageAddresses
     public static string Block(long blockId) => $"/blocks/{blockId}";
 
     /// <summary>A bag's own page, which its QR code leads to.</summary>
-    public static string Bag(string code) => $"/bags/{code}";
+    public static string Bag(string code) => $"/bag/{code}";
 }

@@ -97,7 +97,7 @@ internal static class PriceSheet
         {
             row++;
             sheet.Cell(row, 1).Text(what);
-            sheet.Cell(row, 3).Text(note);
+            sheet.Cell(row, 3).Text(note).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Left).Alignment.SetIndent(1);
             cells[key] = $"$B${row}";
             return sheet.Cell(row, 2);
         }

@@ -20,9 +20,10 @@ internal static class SettleSheet
         {
             row++;
             sheet.Cell(row, 1).Text(fabric.Name);
-            sheet.Cell(row, 2).Yardage(fabric.Plan!.Length, plan.Habits);
+            // Strips end where they end, so the length is rarely a whole eighth.
+            sheet.Cell(row, 2).Number(plan.Habits.Metric ? fabric.Plan!.Length.Millimetres / 1000 : fabric.Plan!.Length.Yards, "0.000");
             sheet.Cell(row, 3).Yardage(fabric.Plan.Buy.Length, plan.Habits);
-            sheet.Cell(row, 8).Formula($"IF(COUNT(D{row},G{row})=2,D{row}-B{row}-N(F{row})-G{row},\"\")", plan.Habits.Metric ? "0.00" : "# ??/??;-# ??/??;0");
+            sheet.Cell(row, 8).Formula($"IF(COUNT(D{row},G{row})=2,D{row}-B{row}-N(F{row})-G{row},\"\")", "0.000");
             sheet.Cell(row, 9).Text("");
         }
 

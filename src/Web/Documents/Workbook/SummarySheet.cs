@@ -17,7 +17,7 @@ internal static class SummarySheet
         Fact(sheet, 5, "Seam allowance", habits.Show(plan.Rules.SeamAllowance));
 
         const int headings = 7;
-        sheet.Headings(headings, "Fabric", "Letters", $"Usable width ({habits.CutUnit()})", $"Strips take ({habits.ShopUnit()})", $"Buy ({habits.ShopUnit()})",
+        sheet.Headings(headings, "Fabric", "Letters", $"Usable width ({habits.CutUnit()})", $"Strips take ({habits.CutUnit()})", $"Buy ({habits.ShopUnit()})",
             $"Cost ({habits.Currency})", $"One size a strip ({habits.ShopUnit()})", $"Saved ({habits.Currency})");
         var row = headings;
         foreach (var fabric in plan.Fabrics)
@@ -32,7 +32,7 @@ internal static class SummarySheet
 
             if (fabric.Plan is { } cutting)
             {
-                sheet.Cell(row, 4).Yardage(cutting.Length, habits);
+                sheet.Cell(row, 4).CutLength(cutting.Length, habits);
                 sheet.Cell(row, 5).Yardage(cutting.Buy.Length, habits);
                 sheet.Cell(row, 6).Money(cutting.Buy.Cost);
                 sheet.Cell(row, 7).Yardage(cutting.OneSizePerStrip.Length, habits);

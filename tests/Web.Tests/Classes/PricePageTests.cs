@@ -1,0 +1,80 @@
+using System.Net;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Tests.Classes;
+
+public sealed class PricePageTests(SampleClassHost host) : IClassFixture<SampleClassHost>
+{
+    private string Page => $"/classes/{host.ClassId}/price";
+
+    [Fact]
+    public async Task Saving_ChangesTheFigures_AndTheAnswerFollows()
+    {
+        var (status, html) = await Post(("Form.Fee", "25"), ("Form.Pricing", "markup"), ("Form.MarkupPercent", "100"), ("Form.PriceStep", "0.05"));
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        var record = host.Guild.Get<ClassStore>().Find(host.ClassId)!;
+        Assert.Equal((25m, "markup", 100m, 0.05m), (record.Fee, record.Pricing, record.MarkupPercent, record.PriceStep));
+        var price = ClassPricing.Of(record, await host.Plan());
+
+        // Twice the cost is a markup of 100 % and a margin of 50 % (Monash University marketing dictionary, "keystone markup").
+        Assert.InRange(price.Price!.BeforeTax, 2 * price.Cost!.PerKit, (2 * price.Cost.PerKit) + 0.05m);
+        Assert.Contains($"{MoneyText.Write(price.Price.BeforeTax, "USD")} a kit", FormClient.Words(html), StringComparison.Ordinal);
+        Assert.Contains(MoneyText.Write(price.Cost.Total, "USD"), FormClient.Words(html), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task LinesOfTheCost_AddUp()
+    {
+        var price = ClassPricing.Of(host.Guild.Get<ClassStore>().Find(host.ClassId)!, await host.Plan());
+
+        Assert.Equal(price.Cost!.Total, price.Cost.Lines.Sum(line => line.Class));
+        Assert.Equal(price.Cost.PerKit, price.Cost.Lines.Sum(line => line.PerKit));
+        Assert.True(price.Cost.PerKit * price.Request.PaidKits >= price.Cost.Total);
+        Assert.True(price.Cost.PerKitAsUsed <= price.Cost.PerKit);
+    }
+
+    [Theory]
+    [InlineData("Form.Fee", "-5", "−5|-5")]
+    [InlineData("Form.Fee", "lots", "lots")]
+    [InlineData("Form.Fee", "", "missing")]
+    [InlineData("Form.Notions", "1.005", "1.005")]
+    [InlineData("Form.MarginPercent", "100", "95")]
+    [InlineData("Form.PackingMinutes", "2.5", "2.5")]
+    [InlineData("Form.PriceStep", "0", "0.01")]
+    [InlineData("Form.Pricing", "free", "choose one")]
+    [InlineData("Form.TaxPercent", "1e400", "1e400")]
+    public async Task BadFigures_AreNamed_KeptInTheForm_AndNotStored(string field, string typed, string says)
+    {
+        var before = host.Guild.Get<ClassStore>().Find(host.ClassId);
+
+        var (status, html) = await Post((field, typed));
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Equal(before, host.Guild.Get<ClassStore>().Find(host.ClassId));
+        var after = html[html.IndexOf($"name=\"{field}\"", StringComparison.Ordinal)..];
+        var message = FormClient.Words(after[after.IndexOf("field-validation-error", StringComparison.Ordinal)..after.IndexOf("</div>", StringComparison.Ordinal)]);
+        Assert.Contains(says.Split('|'), part => message.Contains(part, StringComparison.Ordinal));
+        if (field != "Form.Pricing")
+        {
+            Assert.Contains($"value=\"{typed}\"", html, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task SavingOverSomebodyElsesChange_IsTold_AndChangesNothing()
+    {
+        var before = host.Guild.Get<ClassStore>().Find(host.ClassId)!;
+
+        var (_, html) = await Post(("Form.Version", (before.Version - 1).ToString(System.Globalization.CultureInfo.InvariantCulture)), ("Form.Fee", "77.77"));
+
+        Assert.Contains("Somebody saved this", FormClient.Words(html), StringComparison.Ordinal);
+        Assert.Contains("value=\"77.77\"", html, StringComparison.Ordinal);
+        Assert.Equal(before, host.Guild.Get<ClassStore>().Find(host.ClassId));
+    }
+
+    private Task<(HttpStatusCode Status, string Html)> Post(params (string Field, string Value)[] typed) =>
+        host.Client.Post(Page, Page, typed.Prepend(("Form.Pricing", "margin")).GroupBy(item => item.Item1).ToDictionary(item => item.Key, item => item.Last().Item2));
+}

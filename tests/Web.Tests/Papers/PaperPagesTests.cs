@@ -1,0 +1,156 @@
+using System.Net;
+using ClosedXML.Excel;
+using KittingBee.Web.Documents;
+using KittingBee.Web.Documents.Labels;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using KittingBee.Web.Tests.Classes;
+
+namespace KittingBee.Web.Tests.Papers;
+
+public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<SampleClassHost>
+{
+    private string Page(string paper) => $"/classes/{host.ClassId}/print/{paper}";
+
+    [Fact]
+    public async Task Print_LeadsToEveryPaperInOneClick()
+    {
+        var (_, html) = await host.Client.Get($"/classes/{host.ClassId}/print");
+
+        foreach (var paper in new[] { "handouts", "tickets", "labels", "workbook" })
+        {
+            Assert.Contains($"href=\"{Page(paper)}\"", html, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task Printed_IsNoted()
+    {
+        var print = $"/classes/{host.ClassId}/print";
+        var (_, html) = await host.Client.Post(print, print + "?handler=Printed", new Dictionary<string, string>());
+
+        Assert.Contains("everything is printed", FormClient.Words(html), StringComparison.Ordinal);
+        Assert.NotNull(host.Guild.Get<ClassStore>().Find(host.ClassId)!.PrintedAt);
+    }
+
+    [Fact]
+    public async Task Handouts_HaveAllThatAStudentNeeds()
+    {
+        var plan = await host.Plan();
+        var (status, html) = await host.Client.Get(Page("handouts"));
+        var words = FormClient.Words(html);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Equal(SampleGuild.Names.Length, html.Split("<section class=\"handout").Length - 1);
+        Assert.All(SampleGuild.Names, name => Assert.Contains(name, words, StringComparison.Ordinal));
+        Assert.Contains(Cautions.RotaryCutter, words, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Iron, words, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Needle, words, StringComparison.Ordinal);
+
+        // Three strips of 1 1/2 in come out at 3 1/2 in: J. Cahoon, quiltcentric.com, 16 Sept 2012.
+        Assert.Contains("cut 3 strips 1½″ wide", words, StringComparison.Ordinal);
+        Assert.Contains("they must measure 3½″", words, StringComparison.Ordinal);
+        Assert.Contains("If your block measures", words, StringComparison.Ordinal);
+        foreach (var step in plan.CutList.Steps)
+        {
+            Assert.Contains(step.Text, words, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task Handouts_LargePrintIsForThoseWhoAskedForIt()
+    {
+        var (_, html) = await host.Client.Get(Page("handouts"));
+        var (_, all) = await host.Client.Get(Page("handouts") + "?large=true");
+
+        Assert.Equal(1, html.Split("<section class=\"handout large\"").Length - 1);
+        Assert.Equal(SampleGuild.Names.Length, all.Split("<section class=\"handout large\"").Length - 1);
+    }
+
+    [Fact]
+    public async Task Tickets_HaveABoxForEveryStrip()
+    {
+        var plan = await host.Plan();
+        var (_, html) = await host.Client.Get(Page("tickets"));
+
+        var strips = plan.Fabrics.Sum(fabric => fabric.Plan!.Strips.Sum(strip => strip.Repeat) + fabric.Plan.Sheets.Sum(sheet => sheet.Repeat * sheet.Strips.Sum(strip => strip.Repeat)));
+        Assert.Equal(strips, WebUtility.HtmlDecode(html).Count(letter => letter == '☐'));
+        Assert.Equal(plan.Fabrics.Count, html.Split("<section class=\"ticket\"").Length - 1);
+    }
+
+    [Fact]
+    public async Task Labels_AreOneForEachKit_AndBeginWhereTold()
+    {
+        var plan = await host.Plan();
+        var (_, html) = await host.Client.Get(Page("labels") + "?sheet=letter-2x5&from=8");
+        var words = FormClient.Words(html);
+
+        Assert.All(plan.Kits, kit => Assert.Contains($"code {kit.Code}", words, StringComparison.Ordinal));
+        Assert.Equal(2, html.Split("<svg xmlns").Length - 1);
+    }
+
+    [Fact]
+    public async Task BagAddress_OnALabel_LeadsToTheBagsPage()
+    {
+        var kit = (await host.Plan()).Kits[0];
+        var (status, html) = await host.Client.Get(PageAddresses.Bag(kit.Code));
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains(kit.Name, FormClient.Words(html), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("labels?sheet=nonsense")]
+    [InlineData("labels?from=-3")]
+    [InlineData("labels?from=abc")]
+    [InlineData("handouts?paper=papyrus")]
+    [InlineData("handouts?large=maybe")]
+    public async Task OddChoices_StillGiveAPage(string address) => Assert.Equal(HttpStatusCode.OK, (await host.Client.Get(Page(address))).Status);
+
+    [Theory]
+    [InlineData("handouts?kit=9999")]
+    [InlineData("tickets?fabric=9999")]
+    public async Task AKitOrFabricThatIsNotThere_IsNotFound(string address) => Assert.Equal(HttpStatusCode.NotFound, (await host.Client.Get(Page(address))).Status);
+
+    [Fact]
+    public async Task Workbook_Downloads_UnderTheClasssName()
+    {
+        using var client = host.Guild.CreateClient();
+        using var response = await client.GetAsync(new Uri(Page("workbook"), UriKind.Relative), TestContext.Current.CancellationToken);
+
+        Assert.Equal("Corner-Star-cushion.xlsx", response.Content.Headers.ContentDisposition!.FileNameStar ?? response.Content.Headers.ContentDisposition.FileName);
+        using var book = new XLWorkbook(new MemoryStream(await response.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken)));
+        Assert.Contains(book.Worksheets, sheet => sheet.Name == "Kits");
+    }
+
+    [Fact]
+    public void LabelSheets_FitTheirPaper()
+    {
+        // Letter 8 1/2 x 11 in: ANSI/ASME Y14.1. A4 210 x 297 mm: ISO 216.
+        Assert.All(LabelSheet.Usual, sheet =>
+        {
+            var (x, y) = sheet.Place(sheet.Count - 1);
+            Assert.True(x + sheet.Width <= sheet.PaperWidth, sheet.Name);
+            Assert.True(y + sheet.Height <= sheet.PaperHeight, sheet.Name);
+            Assert.True(sheet.PitchAcross >= sheet.Width && sheet.PitchDown >= sheet.Height, sheet.Name);
+        });
+
+        // Generic 30-up address sheet: wiki.trackandtrace.tools label templates; 2(0.1875) + 3(2.625) + 2(0.125) = 8.5 and 2(0.5) + 10(1) = 11.
+        var thirty = LabelSheet.Usual.Single(sheet => sheet.Key == "letter-3x10");
+        var (right, bottom) = thirty.Place(29);
+        Assert.Equal(thirty.PaperWidth, right + thirty.Width + thirty.Left);
+        Assert.Equal(thirty.PaperHeight, bottom + thirty.Height + thirty.Top);
+    }
+
+    [Fact]
+    public void QrCode_HasModulesThatAPrinterCanPrint_OrIsLeftOut()
+    {
+        const string address = "http://127.0.0.1:5210/bag/ABCDEF";
+
+        Assert.Null(QrSquare.Of(address, 8m));
+        var code = QrSquare.Of(address, 24m)!;
+
+        // 33 bytes at level M are version 3 (ISO/IEC 18004): 29 modules and a quiet zone of 4 on each side.
+        Assert.InRange(code.Side / 37m, QrSquare.LeastModule, 24m / 37m);
+    }
+}
