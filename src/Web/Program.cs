@@ -33,6 +33,7 @@ return Starting.Run(args, (options, folder) =>
     app.UseAntiforgery();
     app.MapPlanningApi();
     app.MapBlocks();
+    app.MapPacking();
     app.MapRazorPages();
 
     if (options.Demo)

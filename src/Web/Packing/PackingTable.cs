@@ -70,6 +70,15 @@ public sealed class PackingTable
         }
     }
 
+    /// <summary>How the lines stand now that changed after a sequence.</summary>
+    public TableChange Since(long after)
+    {
+        lock (guard)
+        {
+            return Change(ChangedAfter(after));
+        }
+    }
+
     /// <summary>Tells everyone that something other than a mark changed on the table, so that a page asks for it.</summary>
     public void TellOfShortages()
     {
@@ -85,7 +94,7 @@ public sealed class PackingTable
         var channel = Channel.CreateBounded<ReadOnlyMemory<byte>>(new BoundedChannelOptions(MostWaiting) { SingleReader = true });
         lock (guard)
         {
-            var missed = lines.Where(line => line.Value[^1].Sequence > after).Select(line => line.Key).ToList();
+            var missed = ChangedAfter(after);
             if (missed.Count > 0)
             {
                 channel.Writer.TryWrite(Encoding.UTF8.GetBytes(Change(missed).AsEvent()));
@@ -150,6 +159,9 @@ public sealed class PackingTable
 
         return changed;
     }
+
+    private List<(long Kit, string Line)> ChangedAfter(long sequence) =>
+        [.. lines.Where(line => line.Value[^1].Sequence > sequence).Select(line => line.Key)];
 
     private TableChange Change(IReadOnlyCollection<(long Kit, string Line)> keys) =>
         new(Sequence, [.. keys.Select(key => LineChange.Of(key.Kit, key.Line, lines.TryGetValue(key, out var line) ? KitMarks.Furthest(line) : null))]);

@@ -28,24 +28,43 @@ public static class SettlementBook
             SpoilageOf(plan, records.Shortages),
             handedOver,
             [.. bags.All.Where(bag => bag.Stage != BagStage.HandedOver).Select(bag => bag.Kit.Number)],
-            [.. plan.Fabrics.SelectMany(fabric => Taken(materials, fabric)).Select(taken => new TakenFromShelf(taken.Piece.Id, taken.Count))]);
+            [.. plan.Fabrics.SelectMany(fabric => Taken(materials, fabric))]);
     }
 
-    /// <summary>The shelf's pieces that a fabric's plan cuts from, in whole pieces: what is not used of them is left over.</summary>
-    public static IEnumerable<(ShelfPiece Piece, int Count)> Taken(ClassMaterials materials, PlannedFabric fabric)
-    {
-        var shelf = materials.ShelfOf(fabric.FabricId);
-        return (fabric.Plan?.Sheets ?? [])
+    /// <summary>
+    /// The cloth from the shelf that a fabric's plan cuts into, in whole pieces: what is not used of them is left over. Sizes
+    /// are the plan's own, because the shelf may have changed since the class's cloth was fixed.
+    /// </summary>
+    public static IEnumerable<(SheetStock Sheet, int Count)> FromShelf(PlannedFabric fabric) =>
+        (fabric.Plan?.Sheets ?? [])
             .GroupBy(recipe => recipe.Sheet)
-            .Where(sheet => sheet.Key < shelf.Count)
-            .Select(sheet => (shelf[sheet.Key], sheet.Sum(recipe => recipe.Repeat)));
+            .Select(sheet => (fabric.Request.Stock.Sheets[sheet.Key], sheet.Sum(recipe => recipe.Repeat)));
+
+    /// <summary>Which pieces on the shelf these are: those set aside for the class first.</summary>
+    private static IEnumerable<TakenFromShelf> Taken(ClassMaterials materials, PlannedFabric fabric)
+    {
+        foreach (var size in FromShelf(fabric).GroupBy(taken => (taken.Sheet.Width, taken.Sheet.Length)))
+        {
+            var wanted = size.Sum(taken => taken.Count);
+            foreach (var piece in materials.ShelfOf(fabric.FabricId)
+                .Where(piece => (piece.Width, piece.Length) == size.Key)
+                .OrderByDescending(piece => piece.ReservedClassId == materials.Record.Id))
+            {
+                var count = Math.Min(wanted, piece.Count);
+                wanted -= count;
+                if (count > 0)
+                {
+                    yield return new(piece.Id, count);
+                }
+            }
+        }
     }
 
     private static SettledFabric Settle(ClassMaterials materials, PlannedFabric planned, ClothRecords records)
     {
         var fabric = materials.Fabrics[planned.FabricId];
         var bought = records.Purchases.Where(purchase => purchase.FabricId == fabric.Id).ToList();
-        var fromShelf = Taken(materials, planned).SelectMany(taken => Enumerable.Repeat(new Cloth(taken.Piece.Width, taken.Piece.Length), taken.Count)).ToList();
+        var fromShelf = FromShelf(planned).SelectMany(taken => Enumerable.Repeat(new Cloth(taken.Sheet.Width, taken.Sheet.Length), taken.Count)).ToList();
         var movements = new FabricMovements(
             fabric.Name,
             fabric.UsableWidth,

@@ -1,0 +1,96 @@
+// Marks made on this device: kept here until the guild has them, sent in order, and counted once by their ids.
+
+const batchSize = 200;
+const pauses = [1000, 2000, 4000, 8000];
+
+export function newId() {
+  if (crypto.randomUUID) return crypto.randomUUID();
+  // Over plain Wi-Fi addresses browsers keep randomUUID away, but not the random numbers.
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6] & 0x0f) | 0x40;
+  bytes[8] = (bytes[8] & 0x3f) | 0x80;
+  const hex = [...bytes].map(byte => byte.toString(16).padStart(2, "0")).join("");
+  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-${hex.slice(12, 16)}-${hex.slice(16, 20)}-${hex.slice(20)}`;
+}
+
+/** Marks waiting to be sent, oldest first; they survive a reload. */
+export class Queue {
+  constructor(classId) {
+    this.prefix = `kitting-bee mark ${classId} `;
+    this.count = 0;
+    this.waiting = [];
+    try {
+      const keys = Object.keys(localStorage).filter(key => key.startsWith(this.prefix)).sort();
+      this.waiting = keys.map(key => ({ key, mark: JSON.parse(localStorage.getItem(key)) }));
+    } catch { /* No storage in this browser: marks are kept while the page is open. */ }
+  }
+
+  add(mark) {
+    // A key of its own for each mark: two open pages never overwrite each other.
+    const key = `${this.prefix}${String(Date.now()).padStart(15, "0")} ${String(this.count++).padStart(6, "0")} ${mark.id}`;
+    try { localStorage.setItem(key, JSON.stringify(mark)); } catch { /* as above */ }
+    this.waiting.push({ key, mark });
+  }
+
+  remove(ids) {
+    for (const item of this.waiting.filter(item => ids.has(item.mark.id))) {
+      try { localStorage.removeItem(item.key); } catch { /* as above */ }
+    }
+    this.waiting = this.waiting.filter(item => !ids.has(item.mark.id));
+  }
+}
+
+/** Sends the queue whenever there is something to send, one call at a time. */
+export class Sender {
+  /** on: { answered(answer, marks), refused(why), connection(isUp), reload() } */
+  constructor(queue, address, token, on) {
+    Object.assign(this, { queue, address, token, on, busy: false, tries: 0, most: batchSize });
+  }
+
+  async send() {
+    if (this.busy || this.queue.waiting.length === 0) return;
+    this.busy = true;
+    clearTimeout(this.timer);
+    try {
+      while (this.queue.waiting.length > 0 && await this.sendSome()) this.tries = 0;
+    } catch {
+      this.on.connection(false);
+      this.timer = setTimeout(() => this.send(), pauses[Math.min(this.tries++, pauses.length - 1)]);
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  async sendSome() {
+    const marks = this.queue.waiting.slice(0, this.most).map(item => item.mark);
+    const response = await fetch(this.address, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", RequestVerificationToken: this.token },
+      body: JSON.stringify({ marks }),
+      signal: AbortSignal.timeout(20000),
+    });
+    if (response.ok) {
+      const answer = await response.json();
+      this.queue.remove(new Set(marks.map(mark => mark.id)));
+      this.most = batchSize;
+      this.on.connection(true);
+      this.on.answered(answer, marks);
+      return true;
+    }
+    if (response.status === 400 && this.most > 1) {
+      this.most = 1; // One of them is wrong: find it without holding up the others.
+      return true;
+    }
+    if (response.status === 400) {
+      this.queue.remove(new Set(marks.map(mark => mark.id)));
+      this.most = batchSize;
+      this.on.refused("A mark could not be read and was left out.", marks);
+      return true;
+    }
+    if (response.status === 403 || response.status === 401 || response.status === 404) {
+      this.on.reload();
+      return false;
+    }
+    throw new Error(String(response.status));
+  }
+}
