@@ -38,7 +38,7 @@ public static class PackingApi
         packing.MapGet("/marks", Since)
             .WithName("KitMarks")
             .WithSummary("How lines stand that changed after a sequence; 0 gives all.");
-        packing.MapGet("/table", PackingStream.Listen).ExcludeFromDescription();
+        packing.MapGet("/table", TableEvents.Listen).ExcludeFromDescription();
     }
 
     private static async Task<Results<Ok<MarksAnswer>, NotFound, ValidationProblem>> Mark(

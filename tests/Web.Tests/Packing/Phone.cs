@@ -28,7 +28,7 @@ internal sealed class Phone : IDisposable
 
     public async Task Load(CancellationToken cancelled)
     {
-        var page = await client.GetStringAsync(new Uri($"/classes/{classId}/settle", UriKind.Relative), cancelled);
+        var page = await client.GetStringAsync(new Uri("/settings", UriKind.Relative), cancelled);
         token = Regex.Match(page, "name=\"__RequestVerificationToken\" type=\"hidden\" value=\"([^\"]+)\"").Groups[1].Value;
     }
 

@@ -8,7 +8,7 @@ namespace KittingBee.Web.Packing;
 /// Server-sent events of one class's table. An event's id is the sequence of the last mark in it, and sequences are in the
 /// database: a page that was away names the last id it saw and misses nothing, even if the program was started anew.
 /// </summary>
-public static class PackingStream
+public static class TableEvents
 {
     // Often enough that a page notices within half a minute that the line is dead.
     private static readonly TimeSpan HeartBeat = TimeSpan.FromSeconds(10);
