@@ -159,6 +159,60 @@ public sealed class ProjectTests
         Assert.Equal(Enumerable.Range(1, result.CutList.Steps.Count), result.CutList.Steps.Select(step => step.Number));
     }
 
+    [Theory]
+    [InlineData(3, 2, true, true)]
+    [InlineData(2, 4, true, false)]
+    [InlineData(1, 1, false, true)]
+    [InlineData(4, 3, false, false)]
+    public void Layout_OfAStraightSetting_FillsItsSizeWithThePiecesOfTheCutList(int across, int down, bool outside, bool stones)
+    {
+        var project = new Project
+        {
+            Across = across,
+            Down = down,
+            Sashing = new("S", In("2"), stones ? "T" : null, outside),
+            Borders = [new("U", In("1 1/2")), new("U", In("4"))],
+            Fabrics = Around,
+        };
+        var layout = ProjectLayout.Of(Patch("6"), project);
+        var result = Result(Patch("6"), project);
+        Assert.Equal((result.Width, result.Height), (layout.Width, layout.Height));
+        var area = layout.Patches.Aggregate((Int128)0, (sum, patch) => sum + patch.TwiceArea) + (2 * (Int128)In("6").Ticks * In("6").Ticks * layout.Blocks.Count);
+        Assert.Equal(2 * (Int128)layout.Width.Ticks * layout.Height.Ticks, area);
+        Assert.Equal(project.Blocks, layout.Blocks.Count);
+        Assert.Equal(Count(result, "cornerstones"), layout.Patches.Count(patch => patch.Letter == "T"));
+        if (stones)
+        {
+            Assert.Equal(Count(result, "sashing"), layout.Patches.Count(patch => patch.Letter == "S"));
+        }
+    }
+
+    [Theory]
+    [InlineData(1, 1, true)]
+    [InlineData(3, 4, true)]
+    [InlineData(3, 4, false)]
+    public void Layout_OnPoint_FillsItsSize(int across, int down, bool alternate)
+    {
+        var project = new Project
+        {
+            Across = across,
+            Down = down,
+            Setting = ProjectSetting.OnPoint,
+            SettingTriangles = "S",
+            Alternate = alternate ? "T" : null,
+            Fabrics = Around,
+        };
+        var layout = ProjectLayout.Of(Patch("6"), project);
+        Assert.Equal(project.Blocks, layout.Blocks.Count);
+
+        // 2(r - 1) + 2(c - 1) side triangles and 4 corners, by counting.
+        Assert.Equal((2 * (across - 1)) + (2 * (down - 1)) + 4, layout.Patches.Count(patch => patch.Letter == "S"));
+        Assert.All(layout.Patches, patch => Assert.True(patch.TwiceArea > 0));
+        var area = (decimal)layout.Patches.Aggregate((Int128)0, (sum, patch) => sum + patch.TwiceArea) / 2 / Length.TicksPerInch / Length.TicksPerInch;
+        var whole = layout.Width.Inches * layout.Height.Inches;
+        Assert.InRange(area + (36 * layout.Blocks.Count), whole - 0.001m, whole + 0.001m);
+    }
+
     public static TheoryData<string, string, Project> BadProjects() => new()
     {
         { "project.across", "0 blocks across", new() { Across = 0, Down = 1 } },

@@ -31,6 +31,9 @@ public sealed class DrawingTests
     public static TheoryData<string> Drawings() => new(
         BlockDrawing.Svg(Pinwheel("A <b>&\"'\u0001"), new() { Letters = true, Pressing = true, Area = new(0, 0, 1, 2), Scale = 4, OnWhite = true }),
         BlockDrawing.Svg(Pinwheel() with { Units = [] }),
+        ProjectDrawing.Svg(Pinwheel(), new() { Across = 2, Down = 2, Sashing = new("A", Three, "B", true), Borders = [new("B", Three)], Binding = new("A", Three) }),
+        ProjectDrawing.Svg(Pinwheel(), new() { Across = 2, Down = 3, Setting = ProjectSetting.OnPoint, SettingTriangles = "B" }),
+        ProjectDrawing.Svg(Pinwheel(), new() { Across = 0, Down = 3 }),
         StepDrawing.Svg(Pinwheel(), CutLists.For(Pinwheel(), new()).CutList!.Steps[^1]),
         RecipeDrawing.Svg(Strip(), Length.FromInches(40), new() { Letter = "B", Title = "<&>" }),
         RecipeDrawing.Svg(new SheetRecipe(0, "quarter", 1, true, [Strip()]), new SheetStock("quarter", Length.FromInches(18), Length.FromInches(21), null, 3m)));
@@ -47,7 +50,7 @@ public sealed class DrawingTests
         var used = root.Descendants().Attributes("fill").Select(fill => fill.Value).Where(fill => fill.StartsWith("url(#", StringComparison.Ordinal));
         Assert.All(used, fill => Assert.Contains(fill[5..^1], ids));
         Assert.DoesNotContain(root.DescendantsAndSelf().Attributes(), attribute =>
-            attribute.Name.LocalName is "style" or "href" || attribute.Name.LocalName.StartsWith("on", StringComparison.Ordinal));
+            attribute.Name.LocalName == "style" || (attribute.Name.LocalName == "href" && attribute.Value[0] != '#') || attribute.Name.LocalName.StartsWith("on", StringComparison.Ordinal));
         Assert.DoesNotContain(root.DescendantsAndSelf(), element => element.Name.LocalName is "script" or "style" or "foreignObject");
     }
 
@@ -87,6 +90,16 @@ public sealed class DrawingTests
         block = block with { Units = [.. block.Units.Skip(1), block.Units[0] with { Turn = 45 }] };
         var root = XElement.Parse(BlockDrawing.Svg(block));
         Assert.Equal(6, root.Descendants().Count(element => element.Name.LocalName == "polygon"));
+    }
+
+    [Fact]
+    public void ProjectDrawing_OnPoint_UsesTheBlockAtEveryPlace()
+    {
+        var project = new Project { Across = 2, Down = 3, Setting = ProjectSetting.OnPoint, SettingTriangles = "B" };
+        var root = XElement.Parse(ProjectDrawing.Svg(Pinwheel(), project));
+        var uses = root.Descendants().Where(element => element.Name.LocalName == "use").ToList();
+        Assert.Equal(project.Blocks, uses.Count);
+        Assert.All(uses, use => Assert.Contains("rotate(45)", (string)use.Attribute("transform")!, StringComparison.Ordinal));
     }
 
     [Fact]
