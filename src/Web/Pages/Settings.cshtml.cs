@@ -7,14 +7,27 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages;
 
 /// <summary>The guild's name, measures, paper and currency.</summary>
-public sealed class SettingsModel(GuildStore guild, DataFolder folder) : PageModel
+public sealed class SettingsModel(GuildStore guild, DataFolder folder, Database database) : PageModel
 {
     [BindProperty]
     public GuildForm Form { get; set; } = new();
 
     public string Folder => folder.Path;
 
+    public bool IsDemonstration => guild.Read().Demonstration;
+
     public void OnGet() => Form = GuildForm.From(guild.Read());
+
+    public async Task<IActionResult> OnPostEmpty()
+    {
+        if (!await guild.EmptyDemonstration(folder.BackupFile("before-emptying", database.Now())))
+        {
+            return NotFound();
+        }
+
+        Notice.Say(TempData, "The demonstration is gone, and this guild is empty. A copy is in the backups folder.");
+        return Redirect("/");
+    }
 
     public async Task<IActionResult> OnPost()
     {

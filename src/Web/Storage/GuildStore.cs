@@ -37,10 +37,39 @@ public sealed class GuildStore(Database database)
         WHERE id = 1 AND version = @Version
         """;
 
+    private const string SelectTables = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions'";
+
     /// <summary>The settings; defaults with version 0 when nobody has answered yet.</summary>
     public Guild Read() => database.Read(session => session.One<Guild>(Select)) ?? new Guild();
 
     /// <summary>Stores the settings that were read as <see cref="Guild.Version"/>.</summary>
     public Task<Saved> Save(Guild guild) => database.Write(session =>
         session.Run(guild.IsAnswered ? Update : Insert, guild) == 1 ? Saved.Done : Saved.Stale);
+
+    /// <summary>Empties the guild of everything, after a copy was put aside in <paramref name="backupFile"/>; only the demonstration can be emptied.</summary>
+    public async Task<bool> EmptyDemonstration(string backupFile)
+    {
+        if (!Read().Demonstration)
+        {
+            return false;
+        }
+
+        database.CopyTo(backupFile);
+        return await database.Write(session =>
+        {
+            if (session.One<Guild>(Select) is not { Demonstration: true })
+            {
+                return false;
+            }
+
+            // Whole tables go at once, so what refers to what is checked at the end.
+            session.Run("PRAGMA defer_foreign_keys = ON");
+            foreach (var table in session.List<string>(SelectTables))
+            {
+                session.Run($"DELETE FROM \"{table}\"");
+            }
+
+            return true;
+        });
+    }
 }

@@ -24,6 +24,28 @@ public sealed class ShelfPagesTests : IDisposable
     }
 
     [Fact]
+    public async Task Demonstration_ShownAndEmptied_LeavesAnEmptyGuild()
+    {
+        await pages.Post("/", "/?handler=Demonstration");
+        Assert.Contains("Larkfield Piecers", await pages.Get("/"), StringComparison.Ordinal);
+        var (status, _) = await pages.Post("/settings", "/settings?handler=Empty");
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        Assert.Contains("Three things first", await pages.Get("/"), StringComparison.Ordinal);
+        Assert.Empty(guild.Get<FabricStore>().All());
+        Assert.Empty(guild.Get<ClassStore>().All());
+        Assert.Single(Directory.GetFiles(guild.Get<KittingBee.Web.Running.DataFolder>().Backups));
+    }
+
+    [Fact]
+    public async Task Guild_OfItsOwn_CannotBeEmptied()
+    {
+        await pages.Post("/", "/settings", ("Form.Name", "Millpond Piecers"), ("Form.Units", "inches"), ("Form.Paper", "letter"), ("Form.Currency", "USD"), ("Form.Version", "0"));
+        var (status, _) = await pages.Post("/settings", "/settings?handler=Empty");
+        Assert.Equal(HttpStatusCode.NotFound, status);
+        Assert.Equal("Millpond Piecers", guild.Get<GuildStore>().Read().Name);
+    }
+
+    [Fact]
     public async Task Fabric_TypedInEitherMeasure_IsStoredExactly()
     {
         var (status, _) = await pages.Post("/shelf/fabrics/new", "/shelf/fabrics/new", Fabric(("Form.UsableWidth", "41 7/8"), ("Form.Increment", "0.25 m")));
