@@ -1,4 +1,5 @@
 using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Measures;
 using KittingBee.Web.Documents;
 using KittingBee.Web.Documents.Drawing;
 
@@ -19,6 +20,21 @@ public static class Recipes
         var sheet = stock.Sheets[recipe.Sheet];
         var trued = sheet with { Width = Buying.SheetWidth(stock, sheet), Length = Buying.SheetLength(stock, sheet) };
         return RecipeDrawing.Svg(recipe, trued, Options(habits, ticket));
+    }
+
+    /// <summary>True where the sheet is drawn whole: a bolt of which little is cut would be all white, so its strips are drawn one by one.</summary>
+    public static bool IsDrawnWhole(this Ticket ticket, TicketStep step)
+    {
+        if (step.Sheet is not { } recipe)
+        {
+            return false;
+        }
+
+        var stock = ticket.Fabric.Request.Stock;
+        var sheet = stock.Sheets[recipe.Sheet];
+        var depth = recipe.Lengthwise ? Buying.SheetWidth(stock, sheet) : Buying.SheetLength(stock, sheet);
+        var used = recipe.Strips.Aggregate(Length.Zero, (sum, strip) => sum + (strip.Height * strip.Repeat));
+        return used * 3 >= depth;
     }
 
     /// <summary>Minutes at the table at the class's own speed, rounded up.</summary>

@@ -36,6 +36,23 @@ public sealed class PricePageTests(SampleClassHost host) : IClassFixture<SampleC
         Assert.True(price.Cost.PerKitAsUsed <= price.Cost.PerKit);
     }
 
+    [Fact]
+    public async Task Curve_AtTodaysNumber_HasTodaysFabric()
+    {
+        var planning = host.Guild.Get<ClassPlanning>();
+        var materials = planning.Materials(host.ClassId)!;
+        var plan = await host.Plan();
+
+        var curve = ClassCurve.Of(planning, materials, plan, TimeProvider.System)!;
+
+        var today = curve.Points.Single(point => point.Students == SampleGuild.Names.Length);
+        Assert.Equal(plan.Fabrics.Sum(fabric => fabric.Plan!.Buy.Cost), today.Fabric);
+        Assert.Equal(today.Income - today.Cost, today.Profit);
+        var (_, html) = await host.Client.Get(Page + "?curve=true");
+        Assert.Contains("Every point is a real cutting plan", FormClient.Words(html), StringComparison.Ordinal);
+        Assert.Equal(2, html.Split("<svg class=\"chart\"").Length - 1);
+    }
+
     [Theory]
     [InlineData("Form.Fee", "-5", "−5|-5")]
     [InlineData("Form.Fee", "lots", "lots")]

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>What a kit costs, what is asked for it, and how many students the class needs.</summary>
-public sealed class PriceModel(ClassDesk desk, ClassStore classes) : ClassPage(desk)
+public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning planning, TimeProvider clock) : ClassPage(desk)
 {
     public override string Stage => "Price";
 
@@ -15,6 +15,12 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes) : ClassPage(d
     public PriceForm Form { get; set; } = new();
 
     public ClassPrice Price { get; private set; } = null!;
+
+    /// <summary>Asks for the class at other enrolments; each is planned, so it is done on request.</summary>
+    [BindProperty(SupportsGet = true)]
+    public bool Curve { get; set; }
+
+    public ClassCurve? Points { get; private set; }
 
     public async Task<IActionResult> OnGet(long classId)
     {
@@ -25,6 +31,7 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes) : ClassPage(d
 
         Form = PriceForm.From(Record);
         Price = ClassPricing.Of(Record, Plan);
+        Points = Curve ? ClassCurve.Of(planning, Materials, Plan, clock) : null;
         return Page();
     }
 
