@@ -109,7 +109,7 @@ public static class BlockChecks
             var field = $"{path}fabrics[{index}]";
             if (fabric.Letter is not [>= 'A' and <= 'Z'])
             {
-                problems.Add(new(field + ".letter", $"The letter of fabric {index + 1} is \"{fabric.Letter}\". Use one capital letter, A to Z."));
+                problems.Add(new(field + ".letter", $"The letter of fabric {index + 1} is \"{JsonFields.Short(fabric.Letter)}\". Use one capital letter, A to Z."));
             }
             else if (!letters.Add(fabric.Letter))
             {
@@ -118,7 +118,7 @@ public static class BlockChecks
 
             if (fabric.Name.Length > BlockLimits.NameLength)
             {
-                problems.Add(new(field + ".name", $"The name of fabric {fabric.Letter} has {fabric.Name.Length} letters; the most is {BlockLimits.NameLength}."));
+                problems.Add(new(field + ".name", $"The name of fabric {JsonFields.Short(fabric.Letter)} has {fabric.Name.Length} letters; the most is {BlockLimits.NameLength}."));
             }
         }
 

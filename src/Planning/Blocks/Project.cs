@@ -53,7 +53,7 @@ public sealed record Project
     /// <summary>On point: fabric of the side and corner triangles.</summary>
     public string? SettingTriangles { get; init; }
 
-    /// <summary>Strips between the blocks, or null. Straight settings only.</summary>
+    /// <summary>Strips between the blocks, or null. On point they have cornerstones and go round the outside too.</summary>
     public Sashing? Sashing { get; init; }
 
     /// <summary>Borders from the inside out.</summary>

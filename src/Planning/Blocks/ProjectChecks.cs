@@ -103,9 +103,14 @@ public static class ProjectChecks
             problems.Add(new("setting", $"The block is {Sizes.Text(width)} by {Sizes.Text(height)}; only square blocks are set on point. Set it straight."));
         }
 
-        if (project.Sashing is not null)
+        if (project.Sashing is { Outside: false })
         {
-            problems.Add(new("sashing", "Blocks on point are set without sashing here. Leave the sashing out, or set the blocks straight."));
+            problems.Add(new("sashing.outside", "On point, sashing goes round the outside too. Set \"outside\", or set the blocks straight."));
+        }
+
+        if (project.Sashing is { Cornerstones: null })
+        {
+            problems.Add(new("sashing.cornerstones", "On point, sashing needs cornerstones. Give their fabric, or set the blocks straight."));
         }
 
         CheckLetter(project.SettingTriangles, "settingTriangles", "The side and corner triangles", letters, problems);

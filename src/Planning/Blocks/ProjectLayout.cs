@@ -125,14 +125,18 @@ public sealed record ProjectLayout(Length Width, Length Height, IReadOnlyList<Bl
 
         private void OnPoint()
         {
-            var side = block.Width;
-            width = CutSizes.TimesRootTwo(side * project.Across);
-            height = CutSizes.TimesRootTwo(side * project.Down);
+            var net = new OnPointNet(block.Width, project.Sashing?.Width ?? Length.Zero, left, top);
+            (width, height) = (net.Across(project.Across), net.Across(project.Down));
             for (var row = 0; row < project.Down; row++)
             {
                 for (var column = 0; column < project.Across; column++)
                 {
-                    places.Add(new(At((2 * column) + 1, (2 * row) + 1), OnPoint: true));
+                    var middle = net.Middle(2 * column, 2 * row);
+                    places.Add(new(middle, OnPoint: true));
+                    if (project.Sashing is { } sashing)
+                    {
+                        SashesOnPoint(sashing, net, middle, column, row);
+                    }
                 }
             }
 
@@ -140,43 +144,36 @@ public sealed record ProjectLayout(Length Width, Length Height, IReadOnlyList<Bl
             {
                 for (var column = 1; column < project.Across; column++)
                 {
+                    var middle = net.Middle((2 * column) - 1, (2 * row) - 1);
                     if (project.Alternate is { } alternate)
                     {
-                        Add(alternate, At(2 * column, (2 * row) - 1), At((2 * column) + 1, 2 * row), At(2 * column, (2 * row) + 1), At((2 * column) - 1, 2 * row));
+                        Add(alternate, net.Square(middle));
                     }
                     else
                     {
-                        places.Add(new(At(2 * column, 2 * row), OnPoint: true));
+                        places.Add(new(middle, OnPoint: true));
                     }
                 }
             }
 
-            Triangles(project.SettingTriangles!, 2 * project.Across, 2 * project.Down);
+            foreach (var triangle in net.Triangles(project.Across, project.Down))
+            {
+                Add(project.SettingTriangles!, triangle);
+            }
         }
 
-        private void Triangles(string letter, int right, int bottom)
+        private void SashesOnPoint(Sashing sashing, OnPointNet net, PatchPoint middle, int column, int row)
         {
-            for (var x = 2; x < right; x += 2)
+            foreach (var sash in net.Sashes(middle))
             {
-                Add(letter, At(x - 1, 0), At(x + 1, 0), At(x, 1));
-                Add(letter, At(x, bottom - 1), At(x + 1, bottom), At(x - 1, bottom));
+                Add(sashing.Letter, sash);
             }
 
-            for (var y = 2; y < bottom; y += 2)
+            foreach (var stone in net.Cornerstones(middle, leftmost: column == 0, topmost: row == 0))
             {
-                Add(letter, At(0, y - 1), At(1, y), At(0, y + 1));
-                Add(letter, At(right, y - 1), At(right, y + 1), At(right - 1, y));
+                Add(sashing.Cornerstones!, stone);
             }
-
-            Add(letter, At(0, 0), At(1, 0), At(0, 1));
-            Add(letter, At(right - 1, 0), At(right, 0), At(right, 1));
-            Add(letter, At(right, bottom - 1), At(right, bottom), At(right - 1, bottom));
-            Add(letter, At(0, bottom - 1), At(1, bottom), At(0, bottom));
         }
-
-        /// <summary>A point on the net of half diagonals.</summary>
-        private PatchPoint At(int x, int y) => new(
-            left + (width * x).DivideRoundingDown(2 * project.Across), top + (height * y).DivideRoundingDown(2 * project.Down));
 
         private void Rectangle(string letter, Length fromX, Length fromY, Length toX, Length toY) =>
             Add(letter, new(fromX, fromY), new(toX, fromY), new(toX, toY), new(fromX, toY));

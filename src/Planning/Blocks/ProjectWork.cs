@@ -57,24 +57,36 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
     private void SetOnPoint()
     {
         var side = block.Width;
+        var strip = project.Sashing?.Width ?? Length.Zero;
         var letter = project.SettingTriangles!;
-        Width = CutSizes.TimesRootTwo(side * project.Across);
-        Height = CutSizes.TimesRootTwo(side * project.Down);
+        Width = OnPointNet.Across(side, strip, project.Across);
+        Height = OnPointNet.Across(side, strip, project.Down);
         var sides = (2 * (project.Across - 1)) + (2 * (project.Down - 1));
         if (sides > 0)
         {
-            var square = CutSizes.SideSetting(side, rules);
+            var square = CutSizes.SideSetting(side + strip, rules);
             pieces.Add(new(letter, square, square, Making.Squares(sides, 4), "side setting triangles, cut twice corner to corner"));
         }
 
-        var corner = CutSizes.CornerSetting(side, rules);
+        var corner = CutSizes.CornerSetting(side + (strip * 2), rules);
         pieces.Add(new(letter, corner, corner, 2, "corner setting triangles, cut once corner to corner"));
-        if (project.Alternate is { } alternate && project.Between > 0)
+        if (project.Alternate is { } alternate)
         {
-            pieces.Add(new(alternate, CutSizes.Patch(side, rules), CutSizes.Patch(side, rules), project.Between, "squares between the blocks"));
+            Add(alternate, CutSizes.Patch(side, rules), CutSizes.Patch(side, rules), project.Between, "squares between the blocks");
         }
 
-        AddStep($"Lay out blocks{(project.Alternate is null ? "" : ", squares")} and triangles on point. Sew them into diagonal rows with a side triangle at each end, sew the rows together, and add the corner triangles last. Trim the edges {Sizes.Text(rules.SeamAllowance, rules)} outside the blocks' corners.");
+        if (project.Sashing is { } sashing)
+        {
+            // Each block of the outer rows has its own four strips; those between share theirs.
+            var width = CutSizes.Patch(strip, rules);
+            Add(sashing.Letter, CutSizes.Patch(side, rules), width, 4 * project.Across * project.Down, "sashing between blocks");
+            Add(sashing.Cornerstones!, width, width, (2 * project.Across * project.Down) + project.Across + project.Down, "cornerstones");
+        }
+
+        AddStep(
+            $"Lay out blocks{(project.Alternate is null ? "" : ", squares")}{(project.Sashing is null ? "" : ", sashing, cornerstones")} and triangles on point. "
+            + "Sew them into diagonal rows with a side triangle at each end, sew the rows together, and add the corner triangles last. "
+            + $"Trim the edges {Sizes.Text(rules.SeamAllowance, rules)} outside the outermost corners.");
     }
 
     private void SetWithSashing(Sashing sashing)

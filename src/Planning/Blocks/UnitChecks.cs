@@ -114,7 +114,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
         }
         else if (!letters.Contains(letter))
         {
-            problems.Add(new(field, $"{Name} uses fabric {letter}, which the block does not list. List it or use one of {string.Join(", ", letters)}."));
+            problems.Add(new(field, $"{Name} uses fabric {JsonFields.Short(letter)}, which the block does not list. List it or use one of {string.Join(", ", letters)}."));
         }
     }
 
@@ -153,7 +153,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
 
         foreach (var letter in inner.Fabrics.Select(fabric => fabric.Letter).Where(letter => !letters.Contains(letter)))
         {
-            problems.Add(new(Field + ".inner.fabrics", $"{Name} uses fabric {letter}, which the block around it does not list. List it there too."));
+            problems.Add(new(Field + ".inner.fabrics", $"{Name} uses fabric {JsonFields.Short(letter)}, which the block around it does not list. List it there too."));
         }
 
         var innerWidth = PlacedBlock.Total(inner.Columns);

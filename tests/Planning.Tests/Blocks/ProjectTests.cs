@@ -93,6 +93,19 @@ public sealed class ProjectTests
         Assert.Equal(18, (project with { Alternate = null }).Blocks);
     }
 
+    // Geometry: with 6 in blocks and 1 1/2 in strips, side triangles finish with legs of 7 1/2 in, corners with a hypotenuse of
+    // 9 in; by the formulas of the published chart, 7.5√2 + 1 1/4 = 11.857 and 9/√2 + 7/8 = 7.239.
+    [Fact]
+    public void OnPoint_WithSashing_HasTrianglesForItsPitch()
+    {
+        var project = new Project { Across = 2, Down = 2, Setting = ProjectSetting.OnPoint, SettingTriangles = "S", Sashing = new("U", In("1 1/2"), "V", Outside: true) };
+        var result = Result(Patch("6"), project);
+        Assert.Equal("A: 5 @ 6 1/2 x 6 1/2; S: 1 @ 11 7/8 x 11 7/8, 2 @ 7 1/4 x 7 1/4; U: 16 @ 6 1/2 x 2; V: 12 @ 2 x 2", InShort(result.CutList!));
+
+        // (2 x 7.5 + 1.5)√2 = 23.335.
+        Assert.Equal(23.335m, decimal.Round(result.Width.Inches, 3));
+    }
+
     // jmncreativeendeavours.ca, Apr 2022: six 3 in strips x 42 in give 252 in of border (before joins).
     [Fact]
     public void Borders_WithButtedCorners_AreAddedFromTheInsideOut()
@@ -188,10 +201,13 @@ public sealed class ProjectTests
     }
 
     [Theory]
-    [InlineData(1, 1, true)]
-    [InlineData(3, 4, true)]
-    [InlineData(3, 4, false)]
-    public void Layout_OnPoint_FillsItsSize(int across, int down, bool alternate)
+    [InlineData(1, 1, true, false)]
+    [InlineData(3, 4, true, false)]
+    [InlineData(3, 4, false, false)]
+    [InlineData(1, 1, true, true)]
+    [InlineData(3, 4, true, true)]
+    [InlineData(4, 2, false, true)]
+    public void Layout_OnPoint_FillsItsSize(int across, int down, bool alternate, bool sashing)
     {
         var project = new Project
         {
@@ -200,10 +216,15 @@ public sealed class ProjectTests
             Setting = ProjectSetting.OnPoint,
             SettingTriangles = "S",
             Alternate = alternate ? "T" : null,
+            Sashing = sashing ? new("U", In("1 1/2"), "V", Outside: true) : null,
             Fabrics = Around,
         };
         var layout = ProjectLayout.Of(Patch("6"), project);
+        var result = Result(Patch("6"), project);
+        Assert.Equal((result.Width, result.Height), (layout.Width, layout.Height));
         Assert.Equal(project.Blocks, layout.Blocks.Count);
+        Assert.Equal(Count(result, "sashing"), layout.Patches.Count(patch => patch.Letter == "U"));
+        Assert.Equal(Count(result, "cornerstones"), layout.Patches.Count(patch => patch.Letter == "V"));
 
         // 2(r - 1) + 2(c - 1) side triangles and 4 corners, by counting.
         Assert.Equal((2 * (across - 1)) + (2 * (down - 1)) + 4, layout.Patches.Count(patch => patch.Letter == "S"));
@@ -217,7 +238,8 @@ public sealed class ProjectTests
     {
         { "project.across", "0 blocks across", new() { Across = 0, Down = 1 } },
         { "project.down", "41 blocks down", new() { Across = 1, Down = 41 } },
-        { "project.sashing", "without sashing", new() { Across = 2, Down = 2, Setting = ProjectSetting.OnPoint, SettingTriangles = "S", Sashing = new("S", In("1"), null, false) } },
+        { "project.sashing.cornerstones", "needs cornerstones", new() { Across = 2, Down = 2, Setting = ProjectSetting.OnPoint, SettingTriangles = "S", Sashing = new("S", In("1"), null, true) } },
+        { "project.sashing.outside", "goes round the outside", new() { Across = 2, Down = 2, Setting = ProjectSetting.OnPoint, SettingTriangles = "S", Sashing = new("S", In("1"), "T", false) } },
         { "project.settingTriangles", "has no fabric", new() { Across = 2, Down = 2, Setting = ProjectSetting.OnPoint } },
         { "project.sashing.width", "more than 0", new() { Across = 2, Down = 2, Sashing = new("S", Length.Zero, null, false) } },
         { "project.sashing.fabric", "uses fabric Q", new() { Across = 2, Down = 2, Sashing = new("Q", In("1"), null, false) } },
