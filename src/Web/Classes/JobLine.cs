@@ -1,4 +1,5 @@
 using KittingBee.Planning.Measures;
+using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Classes;
@@ -19,7 +20,7 @@ public static class JobLine
         ClassMaterials materials, ClassPlan plan, IReadOnlyList<KitMark> marks, IReadOnlyList<FabricPurchase> purchases, IReadOnlyList<Leftover> leftovers)
     {
         var ready = KitMarks.Ready(KitMarks.Standing(marks), plan.Kits.Select(kit => kit.KitId));
-        return [Roster(materials, plan), Fabrics(plan), Cut(plan), Price(materials.Record), Print(materials.Record, plan), Pack(plan, ready), Settle(materials, plan, purchases, leftovers)];
+        return [Roster(materials, plan), Fabrics(plan), Cut(plan), Price(materials.Record, plan), Print(materials.Record, plan), Pack(plan, ready), Settle(materials, plan, purchases, leftovers)];
     }
 
     private static JobStage Roster(ClassMaterials materials, ClassPlan plan)
@@ -70,9 +71,17 @@ public static class JobLine
         return new("Cut", "cut", saved.IsPositive ? $"{says}, saves {plan.Habits.ShowYardage(saved)}" : says, 9);
     }
 
-    private static JobStage Price(ClassRecord record) => record is { Fee: 0m, FixedCosts: 0m, LabourPerHour: 0m, Notions: 0m, Packaging: 0m }
-        ? new("Price", "price", "costs to enter", 3, "Enter what else a kit costs, and the class’s fee.")
-        : new("Price", "price", "costs entered", 9);
+    private static JobStage Price(ClassRecord record, ClassPlan plan)
+    {
+        if (record is { Fee: 0m, FixedCosts: 0m, LabourPerHour: 0m, Notions: 0m, Packaging: 0m })
+        {
+            return new("Price", "price", "costs to enter", 3, "Enter what else a kit costs, and the class’s fee.");
+        }
+
+        return ClassPricing.Of(record, plan).Price is { } price
+            ? new("Price", "price", $"{MoneyText.Write(price.WithTax, record.Currency)} a kit", 9)
+            : new("Price", "price", "costs entered", 9);
+    }
 
     private static JobStage Print(ClassRecord record, ClassPlan plan) => record.PrintedAt is not null
         ? new("Print", "print", "printed", 9)

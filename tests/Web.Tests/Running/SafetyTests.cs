@@ -47,4 +47,18 @@ public sealed class SafetyTests : IClassFixture<GuildHost>
         Assert.Equal(type, answer.Content.Headers.ContentType?.MediaType);
         Assert.Contains(part, await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Fault_InsideTheProgram_ShowsAReferenceAndNothingInternal()
+    {
+        using var broken = new GuildHost();
+        await broken.Get<KittingBee.Web.Storage.Database>().Write(session => session.Run("DROP TABLE shelf_piece"));
+        using var client = broken.CreateClient();
+        using var answer = await client.GetAsync(new Uri("/shelf", UriKind.Relative), TestContext.Current.CancellationToken);
+        var text = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.InternalServerError, answer.StatusCode);
+        Assert.Matches("Reference <b>[0-9a-zA-Z]{8}</b>", text);
+        Assert.DoesNotContain("shelf_piece", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Sqlite", text, StringComparison.Ordinal);
+    }
 }

@@ -10,6 +10,8 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
 {
     public override string Stage => "";
 
+    public ClassPrice Price { get; private set; } = null!;
+
     public int Ready { get; private set; }
 
     /// <summary>Shortages not yet mended.</summary>
@@ -49,6 +51,7 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
             return NotFound();
         }
 
+        Price = ClassPricing.Of(Record, Plan);
         Ready = KitMarks.Ready(KitMarks.Standing(packing.MarksAfter(classId, 0)), Plan.Kits.Select(kit => kit.KitId));
         Shortages = [.. shortages.ForClass(classId).Where(shortage => shortage.MendedAt is null)];
         return Page();
