@@ -29,12 +29,12 @@ public sealed class WholeJobTests(Browser browser) : IClassFixture<Browser>
     [Fact]
     public async Task Job_FromAnEmptyGuildToASettledClass_WalksWithoutScript()
     {
-        var page = await browser.NewPage(javaScript: false);
+        var page = await browser.NewPage(scripts: false);
         await using var guild = new GuildHost();
         await Walk(page, guild.Listen(), async () =>
         {
             await page.GetByLabel("Column widths, finished").FillAsync("3 1/2, 3 1/2, 3 1/2, 3 1/2");
-            await page.GetByLabel("Fabrics").FillAsync("A lantern\nB dusk\nC night\nD ember");
+            await page.GetByLabel("Fabrics", new() { Exact = true }).FillAsync("A lantern\nB dusk\nC night\nD ember");
             await page.GetByLabel("Units, one on each line").FillAsync(Units);
         });
     }
@@ -74,6 +74,7 @@ public sealed class WholeJobTests(Browser browser) : IClassFixture<Browser>
         await page.GetByLabel("Block", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "Lantern Path" });
         await page.GetByLabel("Date").FillAsync("2031-05-17");
         await page.GetByLabel("Spare kits").FillAsync("1");
+        await page.GetByLabel("Teacher’s samples").FillAsync("0");
         await Press(page, "Start the class");
         var home = new Uri(page.Url).AbsolutePath;
         Assert.Matches("^/classes/[0-9]+$", home);
@@ -91,13 +92,11 @@ public sealed class WholeJobTests(Browser browser) : IClassFixture<Browser>
         await Stage("roster");
         await page.GetByLabel("One student a line").FillAsync("Ines Halloway, ines@example.org, Evening\nNoor Brandt, , Evening, left-handed\nSusi Aldane, , Evening");
         await Press(page, "Add them all");
-        await Stage("fabrics");
-        await Press(page, "Choose"); // The spare kit's colourway: the only one there is.
 
-        // Four kits: A has 16 squares of 4½ in, 9 to a strip of 42 in, so two strips: 9 in = ¼ yd at 12 a yard.
+        // Four kits: A has 16 squares of 4½ in, 9 to a strip of 42 in, so two strips, 18 squares: 9 in = ¼ yd.
         await Stage("cut");
         await Assertions.Expect(page.Locator("body")).ToContainTextAsync("¼ yd");
-        await Assertions.Expect(page.Locator("body")).ToContainTextAsync("16 of 4½″ square");
+        await Assertions.Expect(page.Locator("body")).ToContainTextAsync("18 of 4½″ square");
         await Stage("price");
         await page.GetByLabel("Class fee for a student").FillAsync("25");
         await Press(page, "Save and reckon");
