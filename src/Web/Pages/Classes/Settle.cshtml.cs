@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Where the cloth went: bought, planned, re-cut, given out, left; then the class is closed.</summary>
-public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning)
+public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes)
     : PackingPage(desk, marks, shortages)
 {
     private const string Closed = "The class is closed: open it again to change its account.";
@@ -27,9 +27,21 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
 
     public ClothRecords Cloth { get; private set; } = null!;
 
+    /// <summary>Worked out when asked for: it takes the engine a moment.</summary>
+    public LeftoversMake? Makes { get; private set; }
+
     public IReadOnlyList<ClassTrace> Traces { get; private set; } = [];
 
-    public async Task<IActionResult> OnGet(long classId) => await OpenAccount(classId) ? Page() : NotFound();
+    public async Task<IActionResult> OnGet(long classId, bool makes)
+    {
+        if (!await OpenAccount(classId))
+        {
+            return NotFound();
+        }
+
+        Makes = makes ? LeftoversMake.Of(Plan, Cloth.Leftovers) : null;
+        return Page();
+    }
 
     public Task<IActionResult> OnPostBought(long classId) => Add(classId, "bought", async reader =>
     {
@@ -78,6 +90,27 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
             TempData,
             done ? again ? "The entry is back." : "The entry is taken back." : Record.IsClosed ? Closed : "That entry is not there any more.",
             done && !again ? $"{Address}?handler=Take&what={what}&id={id}&again=true" : null);
+        return Redirect(Address);
+    }
+
+    public async Task<IActionResult> OnPostTolerance(long classId, string? tolerance, long version)
+    {
+        if (!await OpenAccount(classId))
+        {
+            return NotFound();
+        }
+
+        Sent = "tolerance";
+        var reader = new FormReader(ModelState, nameof(Form), Record.Metric);
+        var percent = reader.Percent("Tolerance", tolerance, "The tolerance");
+        if (!reader.IsGood)
+        {
+            Response.StatusCode = StatusCodes.Status400BadRequest;
+            return Page();
+        }
+
+        var saved = await classes.Save(Record with { TolerancePercent = percent, Version = version });
+        Notice.Say(TempData, saved == Saved.Done ? "The tolerance is saved." : Record.IsClosed ? Closed : "Somebody changed the class in the meantime. Look again, then set the tolerance.");
         return Redirect(Address);
     }
 
