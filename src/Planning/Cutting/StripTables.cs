@@ -77,6 +77,11 @@ internal sealed class StripTables
     /// <summary>Fills the stack table for pieces of these worths, by size; up to a height (an index) where that is given.</summary>
     public void Fill(ReadOnlySpan<double> worthBySize, int upTo = int.MaxValue)
     {
+        if (_stack.Length == 0)
+        {
+            return; // A sheet that holds none of the pieces.
+        }
+
         var count = Heights.Count;
         var filledTo = Math.Min(count, upTo == int.MaxValue ? count : upTo + 1);
         Array.Clear(_stack, 0, filledTo);
