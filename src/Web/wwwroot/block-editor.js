@@ -267,7 +267,7 @@ function showCheck() {
     const list = Object.assign(document.createElement("ul"), { className: "pieces" });
     list.append(...fabric.pieces.map(piece => {
       const line = document.createElement("li");
-      line.append(Object.assign(document.createElement("b"), { textContent: `${piece.count} × ${piece.size}` }), " ", Object.assign(document.createElement("span"), { className: "soft", textContent: piece.uses }));
+      line.append(Object.assign(document.createElement("b"), { textContent: `${piece.count} @ ${piece.size}` }), " ", Object.assign(document.createElement("span"), { className: "soft", textContent: piece.uses }));
       return line;
     }));
     return [Object.assign(document.createElement("h3"), { textContent: `${fabric.letter} ${fabric.name}` }), list];

@@ -155,7 +155,7 @@ public sealed partial class BlockPagesTests : IDisposable
     public async Task TypedList_IsSaved_AndGivesItsPieces()
     {
         var page = await Post("/blocks/typed", "/blocks/typed?handler=Save", ("Form.Name", "Pattern"), ("Form.Lines", "A 4 squares 4 1/2\nB: 2 @ 2 x 14½"));
-        Assert.Contains("<b>4 × 4½″ square</b>", page, StringComparison.Ordinal);
+        Assert.Contains("<b>4 @ 4½″ square</b>", page, StringComparison.Ordinal);
         Assert.Equal("A 4 squares 4 1/2\nB: 2 @ 2 x 14½", Assert.Single(guild.Get<BlockStore>().All()).TypedLines);
     }
 
