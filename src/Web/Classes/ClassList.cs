@@ -33,6 +33,8 @@ public sealed class ClassList(ClassStore classes, ClassPlanning planning, Packin
     {
         var id = materials.Record.Id;
         var stages = JobLine.Of(materials, await planning.Plan(materials), packing.MarksAfter(id, 0), settling.Purchases(id), settling.Leftovers(id));
-        return (stages.FirstOrDefault(stage => stage.Wrong) ?? stages.FirstOrDefault(stage => stage.Next is not null))?.Next;
+        return stages.FirstOrDefault(stage => stage.Wrong) is { } wrong
+            ? $"{wrong.Name}, {wrong.Says}."
+            : stages.FirstOrDefault(stage => stage.Next is not null)?.Next;
     }
 }

@@ -39,6 +39,22 @@ public sealed class ClassPagesTests : IDisposable
     }
 
     [Fact]
+    public async Task Roster_OfTwoThousand_IsTakenInOneGo()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 0);
+        var lines = string.Join('\n', Enumerable.Range(1, 2001).Select(i => $"Student {i}; student{i}@example.org; {(i % 2 == 0 ? "Dusk" : "Harvest")}"));
+        var address = $"/classes/{classId}/roster";
+        var (_, refused) = await pages.Post(address, $"{address}?handler=Paste", ("Lines", lines));
+        Assert.Contains("Line 2001: a class takes 2,000 students.", refused, StringComparison.Ordinal);
+        Assert.Empty(guild.Get<RosterStore>().ForClass(classId));
+
+        var (status, _) = await pages.Post(address, $"{address}?handler=Paste", ("Lines", lines[..lines.LastIndexOf('\n')]));
+        Assert.Equal(HttpStatusCode.Redirect, status);
+        Assert.Equal(2000, guild.Get<RosterStore>().ForClass(classId).Count);
+        Assert.Equal(Enumerable.Range(1, 2002), guild.Get<KitStore>().ForClass(classId).Select(kit => kit.Number));
+    }
+
+    [Fact]
     public async Task Roster_NameThatOccursTwice_IsPointedOutUnlessMeant()
     {
         var classId = await SampleGuild.Fill(guild, students: 1);

@@ -14,12 +14,12 @@ public sealed class ShelfPagesTests : IDisposable
     [Fact]
     public async Task FirstRun_AsksOnceForUnitsPaperAndCurrency()
     {
-        Assert.Contains("Three things first", await pages.Get("/"), StringComparison.Ordinal);
+        Assert.Contains("First, about your guild", await pages.Get("/"), StringComparison.Ordinal);
         var (status, _) = await pages.Post("/", "/settings", ("Form.Name", "Millpond Piecers"), ("Form.Units", "centimetres"), ("Form.Paper", "a4"), ("Form.Currency", "eur"), ("Form.Version", "0"));
         Assert.Equal(HttpStatusCode.Redirect, status);
         var home = await pages.Get("/");
         Assert.Contains("Millpond Piecers", home, StringComparison.Ordinal);
-        Assert.DoesNotContain("Three things first", home, StringComparison.Ordinal);
+        Assert.DoesNotContain("First, about your guild", home, StringComparison.Ordinal);
         Assert.Equal("EUR", guild.Get<GuildStore>().Read().Currency);
     }
 
@@ -30,7 +30,7 @@ public sealed class ShelfPagesTests : IDisposable
         Assert.Contains("Larkfield Piecers", await pages.Get("/"), StringComparison.Ordinal);
         var (status, _) = await pages.Post("/settings", "/settings?handler=Empty");
         Assert.Equal(HttpStatusCode.Redirect, status);
-        Assert.Contains("Three things first", await pages.Get("/"), StringComparison.Ordinal);
+        Assert.Contains("First, about your guild", await pages.Get("/"), StringComparison.Ordinal);
         Assert.Empty(guild.Get<FabricStore>().All());
         Assert.Empty(guild.Get<ClassStore>().All());
         Assert.Single(Directory.GetFiles(guild.Get<KittingBee.Web.Running.DataFolder>().Backups));
