@@ -13,14 +13,19 @@ internal readonly record struct Cells(int Left, int Top, int Right, int Bottom)
 /// </summary>
 internal sealed class AssemblySearch
 {
+    /// <summary>Neighbours looked at together: pairs, threes and fours, as blocks are built.</summary>
+    private const int MostAlike = 4;
+
+    private readonly PlacedBlock block;
     private readonly int[,] owner;
     private readonly Dictionary<Cells, AssemblyPiece> found = [];
 
     /// <summary>Pieces made already, standing as one owner: owner number to piece.</summary>
     private readonly Dictionary<int, AssemblyPiece> made;
 
-    private AssemblySearch(int[,] owner, Dictionary<int, AssemblyPiece> made)
+    private AssemblySearch(PlacedBlock block, int[,] owner, Dictionary<int, AssemblyPiece> made)
     {
+        this.block = block;
         this.owner = owner;
         this.made = made;
     }
@@ -36,7 +41,7 @@ internal sealed class AssemblySearch
             Fill(owner, piece, unit.Number);
         }
 
-        return new AssemblySearch(owner, made).Best(new(0, 0, block.Columns, block.Rows));
+        return new AssemblySearch(block, owner, made).Best(new(0, 0, block.Columns, block.Rows));
     }
 
     private static void Fill(int[,] owner, AssemblyPiece piece, int number)
@@ -68,12 +73,41 @@ internal sealed class AssemblySearch
     {
         var levels = Enumerable.Range(cells.Top + 1, cells.Bottom - cells.Top - 1).Where(line => IsLevelSeam(cells, line)).ToList();
         var uprights = Enumerable.Range(cells.Left + 1, cells.Right - cells.Left - 1).Where(line => IsUprightSeam(cells, line)).ToList();
-        var stacked = levels.Count == 0 ? null : Joined(cells, JoinKind.Stacked, levels.Prepend(cells.Top)
-            .Zip(levels.Append(cells.Bottom), (top, bottom) => Best(cells with { Top = top, Bottom = bottom })));
-        var beside = uprights.Count == 0 ? null : Joined(cells, JoinKind.SideBySide, uprights.Prepend(cells.Left)
-            .Zip(uprights.Append(cells.Right), (left, right) => Best(cells with { Left = left, Right = right })));
+        var stacked = levels.Count == 0 ? null : Joined(cells, JoinKind.Stacked, AlikeTogether(levels.Prepend(cells.Top)
+            .Zip(levels.Append(cells.Bottom), (top, bottom) => cells with { Top = top, Bottom = bottom })));
+        var beside = uprights.Count == 0 ? null : Joined(cells, JoinKind.SideBySide, AlikeTogether(uprights.Prepend(cells.Left)
+            .Zip(uprights.Append(cells.Right), (left, right) => cells with { Left = left, Right = right })));
         return stacked is null || (beside is not null && beside.Depth < stacked.Depth) ? beside : stacked;
     }
+
+    /// <summary>
+    /// The pieces on some neighbouring rectangles. Neighbours that look like another, joined piece of the same row when they are
+    /// sewn together are sewn together first, so that alike pieces are chain-pieced; that takes no more rounds, since the other
+    /// piece takes as many.
+    /// </summary>
+    private List<AssemblyPiece> AlikeTogether(IEnumerable<Cells> neighbours)
+    {
+        var parts = neighbours.ToList();
+        var models = parts.Where(part => Best(part).Parts.Count > 0).Select(Look).ToHashSet(StringComparer.Ordinal);
+        for (var start = 0; models.Count > 0 && start < parts.Count; start++)
+        {
+            for (var end = start + 1; end < parts.Count && end - start < MostAlike && (start > 0 || end < parts.Count - 1); end++)
+            {
+                var together = parts[start] with { Right = parts[end].Right, Bottom = parts[end].Bottom };
+                if (models.Contains(Look(together)))
+                {
+                    parts.RemoveRange(start, end - start + 1);
+                    parts.Insert(start, together);
+                    break;
+                }
+            }
+        }
+
+        return [.. parts.Select(Best)];
+    }
+
+    private string Look(Cells cells) =>
+        block.Part(cells.Left, cells.Top, cells.Right - cells.Left, cells.Bottom - cells.Top).KeyOfAllTurns();
 
     /// <summary>
     /// Where no seam runs across, whole pieces within are made first, largest first; what is left cannot be split, and its
@@ -81,7 +115,7 @@ internal sealed class AssemblySearch
     /// </summary>
     private AssemblyPiece AroundTheMiddle(Cells cells)
     {
-        var within = new AssemblySearch((int[,])owner.Clone(), new(made));
+        var within = new AssemblySearch(block, (int[,])owner.Clone(), new(made));
         var next = -1;
         while (within.LargestPiece(cells) is { } inner)
         {

@@ -68,10 +68,17 @@ public sealed record PressingPlan(
             }
 
             return seams.Select(seam => seam.Press).Distinct().Count() == 1
-                ? $"{place}: press {(seams.Count == 1 ? "the seam" : $"all {seams.Count} seams")} {InWords(seams[0].Press)}."
-                : $"{place}: press the seams in order {string.Join(", ", seams.Select(seam => InWords(seam.Press)))}.";
+                ? $"{place}: press {Counted(seams.Count)} {InWords(seams[0].Press)}."
+                : $"{place}: press the seams, {(join.Join == JoinKind.SideBySide ? "from left to right" : "from top to bottom")}: {string.Join(", ", seams.Select(seam => InWords(seam.Press)))}.";
         }),
     ];
+
+    private static string Counted(int seams) => seams switch
+    {
+        1 => "the seam",
+        2 => "both seams",
+        _ => $"all {seams} seams",
+    };
 
     private static string Span(int start, int count) => count == 1 ? $" {start + 1}" : $"s {start + 1} to {start + count}";
 

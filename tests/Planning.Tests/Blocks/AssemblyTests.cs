@@ -116,6 +116,26 @@ public sealed class AssemblyTests
     }
 
     [Fact]
+    public void Assembly_OfPairsTurnedAllWays_SewsThemAsPairs()
+    {
+        // Four pairs of geese, each pair turned by a quarter from the last: four alike squares, not a square and two strips.
+        Unit Goose(int row, int column, int turn) => Made(row, column, UnitKind.FlyingGeese, turn, "ABB") with
+        {
+            RowSpan = turn % 180 == 0 ? 1 : 2,
+            ColumnSpan = turn % 180 == 0 ? 2 : 1,
+        };
+        var block = Of(
+            "Pairs",
+            Equal("2", 4),
+            Equal("2", 4),
+            "AB",
+            Goose(0, 0, 0), Goose(1, 0, 0), Goose(0, 2, 90), Goose(0, 3, 90), Goose(2, 2, 180), Goose(3, 2, 180), Goose(2, 0, 270), Goose(2, 1, 270));
+        var steps = CutList(block).Steps;
+        Assert.Equal([8, 4, 2, 1], steps.Select(step => step.Times));
+        Assert.StartsWith("Sew 4 pairs one above the other", steps[1].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Steps_OfTwoPatches_AreCountedInPairs()
     {
         var step = Assert.Single(CutList(Of("Two", Sides("2", "2"), Sides("2"), "AB", Plain(0, 0, "A"), Plain(0, 1, "B")), new() { BlocksPerKit = 8 }).Steps);
