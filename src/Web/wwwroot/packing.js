@@ -69,8 +69,10 @@ function start() {
   function words(button, made) {
     const state = (made[0].state ?? "").replace("-", " ");
     if (button.dataset.deal !== undefined) return `${button.closest("li").querySelector("b").textContent} ${state} for ${new Set(made.map(mark => mark.kit)).size} bags.`;
-    const name = button.closest(".bag").querySelector(".who")?.textContent.trim().replace(/\s+/g, " ") ?? "";
-    return made[0].state ? `${name}${name ? ": " : ""}${made.length > 1 ? `${made.length} lines` : button.querySelector("b").textContent} ${state}.` : `${name}${name ? ": " : ""}taken back.`;
+    const who = button.closest(".bag").querySelector(".who");
+    const name = who ? `${who.querySelector("b").textContent}, ${who.querySelector("span").firstChild.textContent.trim()}` : "";
+    const line = (button.firstChild.textContent + (button.childNodes[1]?.nodeType === 3 ? button.childNodes[1].textContent : "")).trim();
+    return made[0].state ? `${name}${name ? ": " : ""}${made.length > 1 ? `${made.length} lines` : line} ${state}.` : `${name}${name ? ": " : ""}taken back.`;
   }
 
   function listen() {
