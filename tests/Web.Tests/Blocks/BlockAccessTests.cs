@@ -12,7 +12,7 @@ public sealed class BlockAccessTests(Browser browser, GuildHost guild) : IClassF
     public static TheoryData<string, int> Pages =>
     [
         ("/blocks", 1280), ("/blocks", 360), ("/blocks/new", 1280), ("/blocks/new", 360), ("/blocks/{block}", 1280), ("/blocks/{block}", 360),
-        ("/blocks/drafts/{draft}", 1280), ("/blocks/drafts/{draft}", 360), ("/blocks/{typed}/typed", 1280), ("/blocks/{typed}/typed", 360),
+        ("/blocks/drafts/{draft}", 1280), ("/blocks/drafts/{draft}", 360), ("/blocks/{block}/project", 1280), ("/blocks/{block}/project", 360), ("/blocks/{typed}/typed", 1280), ("/blocks/{typed}/typed", 360),
     ];
 
     [Theory]
@@ -20,6 +20,9 @@ public sealed class BlockAccessTests(Browser browser, GuildHost guild) : IClassF
     public async Task Page_HasNothingThatAxeFinds_AndFitsItsWindow(string address, int width)
     {
         var page = await browser.NewPage(width, 900);
+
+        // The two widths take a colour scheme each.
+        await page.EmulateMediaAsync(new() { ColorScheme = width > 400 ? Microsoft.Playwright.ColorScheme.Dark : Microsoft.Playwright.ColorScheme.Light, ReducedMotion = Microsoft.Playwright.ReducedMotion.Reduce });
         var home = guild.Listen();
         await page.GotoAsync(new Uri(home, await Filled(address)).ToString());
         if (address.Contains("drafts", StringComparison.Ordinal))

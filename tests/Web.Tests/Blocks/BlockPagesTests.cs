@@ -159,6 +159,44 @@ public sealed partial class BlockPagesTests : IDisposable
         Assert.Equal("A 4 squares 4 1/2\nB: 2 @ 2 x 14½", Assert.Single(guild.Get<BlockStore>().All()).TypedLines);
     }
 
+    // Three by three blocks of 9 in with 1½ in sashing: 2 × 3 + 3 × 2 strips between them, 2 × 2 cornerstones, 3 × 9 + 2 × 1½ = 30 in (counted by hand).
+    [Fact]
+    public async Task Project_WithSashing_CountsItsPieces_AndItsListServesAClass()
+    {
+        var id = await Add("nine-patch");
+        var page = await Get($"/blocks/{id}/project?project.Across=3&project.Down=3&project.Sashing=C&project.SashingWidth=1+1/2&project.Cornerstones=A&project.Fabrics=C+sash");
+        Assert.Contains("30″ square finished, 9 blocks", page, StringComparison.Ordinal);
+        var sash = Regex.Match(page, "C sash</span></th>.*?</tbody>", RegexOptions.Singleline).Value;
+        Assert.Matches(">12</td>.*<b>9½″ × 2″</b>", sash.ReplaceLineEndings(" "));
+        Assert.Matches(">4</td><td data-label=\"Cut size\"><b>2″ square</b>", page);
+        var lines = WebUtility.HtmlDecode(Regex.Match(page, "name=\"Form.Lines\" value=\"([^\"]*)\"").Groups[1].Value);
+        var typed = TypedCutList.Read(lines, new CuttingRules());
+        Assert.Empty(typed.Problems.Select(problem => problem.Message));
+        Assert.Contains(typed.CutList!.Fabrics, fabric => fabric is { Letter: "C", Name: "sash" } && fabric.Pieces.Sum(piece => piece.Count) == 12);
+    }
+
+    [Theory]
+    [InlineData("project.Across=none", "Blocks across is “none”")]
+    [InlineData("project.Across=2&project.Down=2&project.Borders=2+1/2", "The border “2 1/2” does not read")]
+    [InlineData("project.Across=2&project.Down=2&project.Sashing=Z&project.SashingWidth=1", "The sashing uses fabric Z, which is not listed")]
+    [InlineData("project.Across=2&project.Down=2&project.Setting=OnPoint", "The side and corner triangles has no fabric")]
+    public async Task Project_WithSomethingWrong_SaysWhat(string query, string message)
+    {
+        var id = await Add("nine-patch");
+        Assert.Contains(message, await Get($"/blocks/{id}/project?{query}"), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("bears-paw")]
+    [InlineData("sawtooth-star")]
+    public void CutListLines_ReadBack_AsTheSameList(string starter)
+    {
+        var list = CutLists.For(Starters.Find(starter)!.Block, new CuttingRules()).CutList!;
+        var read = TypedCutList.Read(CutListLines.Write(list, new(Metric: false, PaperA4: false, "USD")), new CuttingRules()).CutList!;
+        static IEnumerable<string> Pieces(CutList cuts) => cuts.Fabrics.SelectMany(fabric => fabric.Pieces.Select(piece => $"{fabric.Letter} {fabric.Name} {piece.Count} {piece.Width} {piece.Height}"));
+        Assert.Equal(Pieces(list), Pieces(read));
+    }
+
     public void Dispose()
     {
         client.Dispose();

@@ -1,0 +1,100 @@
+using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Measures;
+using KittingBee.Web.Blocks;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Forms;
+
+namespace KittingBee.Web.Pages.Blocks;
+
+/// <summary>A project as typed. Parts whose fabric is left empty are left out.</summary>
+public sealed class ProjectForm
+{
+    public string? Across { get; set; }
+
+    public string? Down { get; set; }
+
+    public ProjectSetting Setting { get; set; }
+
+    public string? Alternate { get; set; }
+
+    public string? Triangles { get; set; }
+
+    public string? Sashing { get; set; }
+
+    public string? SashingWidth { get; set; }
+
+    public string? Cornerstones { get; set; }
+
+    public bool Outside { get; set; }
+
+    /// <summary>A letter and a finished width on each line, from the inside out.</summary>
+    public string? Borders { get; set; }
+
+    public string? Binding { get; set; }
+
+    public string? BindingStrip { get; set; }
+
+    public string? Backing { get; set; }
+
+    public string? Overhang { get; set; }
+
+    public string? BackingWidth { get; set; }
+
+    /// <summary>Fabrics beyond the block's own, for <see cref="FabricLines"/>.</summary>
+    public string? Fabrics { get; set; }
+
+    /// <summary>Fills in what a first look starts from: three by three, bound and backed.</summary>
+    public void Begin(Block block, ClassHabits habits)
+    {
+        Across = Down = "3";
+        SashingWidth = habits.Metric ? "4" : "1 1/2";
+        BindingStrip = habits.Metric ? "6" : "2 1/2";
+        Overhang = habits.Metric ? "10" : "4";
+        Binding = Triangles = block.Fabrics[0].Letter;
+    }
+
+    public Project Read(FormReader reader)
+    {
+        var onPoint = Setting == ProjectSetting.OnPoint;
+        return new Project
+        {
+            Across = reader.Whole(nameof(Across), Across, "Blocks across", 1, ProjectChecks.MostBlocks),
+            Down = reader.Whole(nameof(Down), Down, "Blocks down", 1, ProjectChecks.MostBlocks),
+            Setting = Setting,
+            Alternate = onPoint ? Letter(Alternate) : null,
+            SettingTriangles = onPoint ? Letter(Triangles) : null,
+            Sashing = Letter(Sashing) is { } sashing
+                ? new(sashing, reader.Size(nameof(SashingWidth), SashingWidth, "The sashing’s finished width"), Letter(Cornerstones), Outside)
+                : null,
+            Borders = ReadBorders(reader),
+            Binding = Letter(Binding) is { } binding ? new(binding, reader.Size(nameof(BindingStrip), BindingStrip, "The binding’s strip width")) : null,
+            Backing = Letter(Backing) is { } backing
+                ? new(
+                    backing,
+                    reader.Size(nameof(Overhang), Overhang, "The backing’s overhang", mayBeZero: true),
+                    string.IsNullOrWhiteSpace(BackingWidth) ? null : reader.Size(nameof(BackingWidth), BackingWidth, "The backing’s usable width"))
+                : null,
+            Fabrics = FabricLines.Read(Fabrics ?? ""),
+        };
+    }
+
+    private static string? Letter(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim().ToUpperInvariant();
+
+    private List<Border> ReadBorders(FormReader reader)
+    {
+        var borders = new List<Border>();
+        foreach (var line in (Borders ?? "").Split('\n').Select(line => line.Trim()).Where(line => line.Length > 0))
+        {
+            var width = line.Length > 1 ? line[1..].Trim(' ', '\t', ':') : "";
+            if (!char.IsAsciiLetter(line[0]) || width.Length == 0)
+            {
+                reader.Wrong(nameof(Borders), $"The border “{line}” does not read: give a fabric’s letter and a finished width, such as B 2 1/2.");
+                continue;
+            }
+
+            borders.Add(new(char.ToUpperInvariant(line[0]).ToString(), reader.Size(nameof(Borders), width, $"The width of border {borders.Count + 1}")));
+        }
+
+        return borders;
+    }
+}
