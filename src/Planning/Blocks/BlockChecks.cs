@@ -26,7 +26,7 @@ public static class BlockChecks
     /// <summary>"Unit 3 (half-square triangle at row 1, column 2)".</summary>
     internal static string NameOf(Unit unit, int index) => string.Create(
         CultureInfo.InvariantCulture,
-        $"Unit {index + 1} ({UnitKinds.InWords(unit.Kind)} at row {unit.Row + 1}, column {unit.Column + 1})");
+        $"Unit {index + 1} ({UnitKinds.InWords(unit.Kind)} at row {unit.Row + 1L}, column {unit.Column + 1L})");
 
     internal static void Check(Block block, string path, int depth, List<Problem> problems)
     {
@@ -36,8 +36,10 @@ public static class BlockChecks
             return;
         }
 
-        var before = problems.Count;
         CheckName(block, path, problems);
+
+        // Units are checked against a good grid only; a missing name is no reason to wait.
+        var before = problems.Count;
         CheckSides(block.Columns, path + "columns", "column", "width", problems);
         CheckSides(block.Rows, path + "rows", "row", "height", problems);
         var letters = CheckFabrics(block, path, problems);
