@@ -110,10 +110,7 @@ public sealed class SettlingStore(Database database)
     public IReadOnlyList<FabricPurchase> Purchases(long classId) =>
         database.Read(session => session.List<FabricPurchase>(SelectPurchases, new { classId }));
 
-    public Task<long> AddPurchase(FabricPurchase bought) => database.Write(session => session.Get<long>(InsertPurchase, new
-    {
-        bought.ClassId, bought.FabricId, bought.Length, bought.Paid, bought.Note, session.Now,
-    }));
+    public Task<long> AddPurchase(FabricPurchase bought) => database.Write(session => Add(session, bought));
 
     public Task<bool> RemovePurchase(long classId, long id) =>
         database.Write(session => session.Run(DeletePurchase, new { id, classId, session.Now }) == 1);
@@ -123,8 +120,7 @@ public sealed class SettlingStore(Database database)
 
     public IReadOnlyList<GivenOut> Given(long classId) => database.Read(session => session.List<GivenOut>(SelectGiven, new { classId }));
 
-    public Task<long> AddGiven(GivenOut given) => database.Write(session =>
-        session.Get<long>(InsertGiven, new { given.ClassId, given.FabricId, given.Length, given.Note, session.Now }));
+    public Task<long> AddGiven(GivenOut given) => database.Write(session => Add(session, given));
 
     public Task<bool> RemoveGiven(long classId, long id, bool removed) =>
         database.Write(session => session.Run(DeleteGiven, new { id, classId, at = removed ? session.Now : null }) == 1);
@@ -133,16 +129,27 @@ public sealed class SettlingStore(Database database)
         database.Read(session => session.List<Leftover>(SelectLeftovers, new { classId }));
 
     /// <summary>Stores a leftover, and puts it on the shelf as a remnant in the same transaction where it goes there.</summary>
-    public Task<long> AddLeftover(Leftover left) => database.Write(session =>
+    public Task<long> AddLeftover(Leftover left) => database.Write(session => Add(session, left));
+
+    /// <summary>Stores what a filled-in sheet says, all of it or nothing.</summary>
+    public Task<int> AddAll(IReadOnlyList<FabricPurchase> bought, IReadOnlyList<GivenOut> given, IReadOnlyList<Leftover> left) => database.Write(session =>
     {
-        long? shelfPieceId = left.ToShelf
-            ? session.Get<long>(ShelfStore.Insert, ShelfStore.Values(
-                new ShelfPiece { FabricId = left.FabricId, Kind = "remnant", Width = left.Width, Length = left.Length, Note = left.Note }, session))
-            : null;
-        return session.Get<long>(InsertLeftover, new
+        foreach (var item in bought)
         {
-            left.ClassId, left.FabricId, left.Width, left.Length, left.ToShelf, ShelfPieceId = shelfPieceId, left.Note, session.Now,
-        });
+            Add(session, item);
+        }
+
+        foreach (var item in given)
+        {
+            Add(session, item);
+        }
+
+        foreach (var item in left)
+        {
+            Add(session, item);
+        }
+
+        return bought.Count + given.Count + left.Count;
     });
 
     /// <summary>Takes a leftover back, and its remnant off the shelf.</summary>
@@ -157,4 +164,24 @@ public sealed class SettlingStore(Database database)
         session.Run(ShelfDeleted, new { id, classId, at = (string?)null });
         return session.Run(RestoreLeftover, new { id, classId }) == 1;
     });
+
+    private static long Add(Session session, FabricPurchase bought) => session.Get<long>(InsertPurchase, new
+    {
+        bought.ClassId, bought.FabricId, bought.Length, bought.Paid, bought.Note, session.Now,
+    });
+
+    private static long Add(Session session, GivenOut given) =>
+        session.Get<long>(InsertGiven, new { given.ClassId, given.FabricId, given.Length, given.Note, session.Now });
+
+    private static long Add(Session session, Leftover left)
+    {
+        long? shelfPieceId = left.ToShelf
+            ? session.Get<long>(ShelfStore.Insert, ShelfStore.Values(
+                new ShelfPiece { FabricId = left.FabricId, Kind = "remnant", Width = left.Width, Length = left.Length, Note = left.Note }, session))
+            : null;
+        return session.Get<long>(InsertLeftover, new
+        {
+            left.ClassId, left.FabricId, left.Width, left.Length, left.ToShelf, ShelfPieceId = shelfPieceId, left.Note, session.Now,
+        });
+    }
 }

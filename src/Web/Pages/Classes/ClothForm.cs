@@ -7,6 +7,9 @@ namespace KittingBee.Web.Pages.Classes;
 /// <summary>Cloth bought, given out or left over, as typed on the Settle page.</summary>
 public sealed class ClothForm
 {
+    /// <summary><c>bought</c>, <c>given</c> or <c>left</c>, where entries of several kinds come together.</summary>
+    public string? What { get; set; }
+
     public long FabricId { get; set; }
 
     public string? Length { get; set; }
