@@ -1,5 +1,6 @@
 using System.Net;
 using ClosedXML.Excel;
+using KittingBee.Planning.Measures;
 using KittingBee.Web.Documents;
 using KittingBee.Web.Documents.Labels;
 using KittingBee.Web.Showing;
@@ -99,6 +100,20 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
         Assert.Contains(kit.Name, FormClient.Words(html), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Labels_OnASheetOfOnesOwn_AreLaidOutByItsMeasures()
+    {
+        const string measures = "labels?sheet=own&own.columns=2&own.rows=4&own.width=3.5&own.height=2&own.left=0.5&own.top=1&own.pitchAcross=4&own.pitchDown=";
+        var (_, good) = await host.Client.Get(Page(measures + "2 1/4"));
+        var (_, bad) = await host.Client.Get(Page(measures + "4 1/0"));
+        var (_, wide) = await host.Client.Get(Page(measures + "1"));
+
+        Assert.Equal(2, good.Split("<svg xmlns").Length - 1);
+        Assert.Contains("4 1/0", FormClient.Words(bad), StringComparison.Ordinal);
+        Assert.Contains("value=\"4 1/0\"", bad, StringComparison.Ordinal);
+        Assert.Contains("overlap", FormClient.Words(wide), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("labels?sheet=nonsense")]
     [InlineData("labels?from=-3")]
@@ -129,10 +144,10 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
         // Letter 8 1/2 x 11 in: ANSI/ASME Y14.1. A4 210 x 297 mm: ISO 216.
         Assert.All(LabelSheet.Usual, sheet =>
         {
-            var (x, y) = sheet.Place(sheet.Count - 1);
-            Assert.True(x + sheet.Width <= sheet.PaperWidth, sheet.Name);
-            Assert.True(y + sheet.Height <= sheet.PaperHeight, sheet.Name);
-            Assert.True(sheet.PitchAcross >= sheet.Width && sheet.PitchDown >= sheet.Height, sheet.Name);
+            Assert.Empty(sheet.Misfits());
+            Assert.NotEmpty((sheet with { Columns = sheet.Columns + 3 }).Misfits());
+            Assert.NotEmpty((sheet with { Rows = sheet.Rows + 6 }).Misfits());
+            Assert.NotEmpty((sheet with { PitchDown = sheet.Height - Length.FromTicks(1) }).Misfits());
         });
 
         // Generic 30-up address sheet: wiki.trackandtrace.tools label templates; 2(0.1875) + 3(2.625) + 2(0.125) = 8.5 and 2(0.5) + 10(1) = 11.

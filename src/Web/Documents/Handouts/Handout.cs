@@ -1,7 +1,7 @@
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
-using KittingBee.Web.Documents.Drawing;
+using KittingBee.Web.Documents.Labels;
 
 namespace KittingBee.Web.Documents.Handouts;
 
@@ -43,6 +43,9 @@ public sealed record Handout
 
     /// <summary>Sewing steps in order.</summary>
     public required IReadOnlyList<HandoutStep> Steps { get; init; }
+
+    /// <summary>The QR code of the bag's own page.</summary>
+    public QrSquare? Code { get; init; }
 
     /// <summary>The test of the seam allowance.</summary>
     public required SeamTest SeamTest { get; init; }

@@ -4,6 +4,7 @@ using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Drawing;
+using KittingBee.Web.Documents.Labels;
 
 namespace KittingBee.Web.Documents.Handouts;
 
@@ -12,15 +13,22 @@ public sealed class HandoutMaker
 {
     private const int PictureWidth = 200;
     private const int StepWidth = 190;
+    private const decimal CodeRoom = 22m;
 
     private readonly ClassPlan plan;
     private readonly PressingPlan? pressing;
     private readonly int seams;
     private readonly IReadOnlyList<BlockMeasure> measures;
 
-    public HandoutMaker(ClassPlan plan)
+    private readonly Func<PlannedKit, string> bagAddress;
+
+    /// <summary>Prepares what all handouts share.</summary>
+    /// <param name="plan">The class.</param>
+    /// <param name="bagAddress">The whole address of a kit's own page, for its QR code.</param>
+    public HandoutMaker(ClassPlan plan, Func<PlannedKit, string> bagAddress)
     {
         this.plan = plan;
+        this.bagAddress = bagAddress;
         var sound = plan.Block is { } block && BlockChecks.Check(block).Count == 0 ? block : null;
         pressing = sound is null ? null : PressingPlan.For(sound);
         seams = sound is null ? 0 : SeamsAcross.LeftToRight(sound);
@@ -56,6 +64,7 @@ public sealed class HandoutMaker
             PressingLines = pressing?.Lines() ?? [],
             Steps = [.. plan.CutList.Steps.Select(step => new HandoutStep(step, plan.Block is null ? "" : StepDrawing.Svg(
                 plan.Block, step, Options(string.Create(CultureInfo.InvariantCulture, $"{id}s{step.Number}"), StepWidth) with { Colours = colours, OnWhite = true })))],
+            Code = QrSquare.Of(bagAddress(kit), CodeRoom),
             SeamTest = new SeamTest(3, plan.Habits.Metric ? Length.FromMillimetres(40) : Length.FromInches(1, 1, 2), plan.Rules.SeamAllowance),
             SeamsAcross = seams,
             Measures = measures,

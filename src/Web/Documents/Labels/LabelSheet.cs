@@ -43,6 +43,31 @@ public sealed record LabelSheet(
     /// <summary>Upper left corner of a label, counted from 0 along the rows.</summary>
     public (Length X, Length Y) Place(int index) => (Left + (index % Columns * PitchAcross), Top + (index / Columns * PitchDown));
 
+    /// <summary>What of the geometry does not fit the paper, in sentences; empty for a sheet that can be printed.</summary>
+    public IEnumerable<string> Misfits()
+    {
+        var (x, y) = Place(Count - 1);
+        if (Columns > 1 && PitchAcross < Width)
+        {
+            yield return "The labels overlap across: the pitch goes from the left edge of one label to the left edge of the next, so it is at least a label's width.";
+        }
+
+        if (Rows > 1 && PitchDown < Height)
+        {
+            yield return "The labels overlap down: the pitch goes from the top of one label to the top of the next, so it is at least a label's height.";
+        }
+
+        if (x + Width > PaperWidth)
+        {
+            yield return "The labels are wider together than the paper: check the number across, the left margin and the pitch.";
+        }
+
+        if (y + Height > PaperHeight)
+        {
+            yield return "The labels are taller together than the paper: check the number down, the top margin and the pitch.";
+        }
+    }
+
     private static Length In(decimal inches) => Length.FromInches(inches);
 
     private static Length Mm(decimal millimetres) => Length.FromMillimetres(millimetres);

@@ -25,7 +25,7 @@ public sealed class HandoutsModel(ClassPlanning planning) : PaperPage(planning)
         }
 
         var kits = Kit is { } number ? Plan.Kits.Where(kit => kit.Number == number) : HandoutMaker.KitsOf(Plan);
-        var maker = new HandoutMaker(Plan);
+        var maker = new HandoutMaker(Plan, BagAddress);
         Handouts = [.. kits.Select(maker.Of)];
         return Kit is not null && Handouts.Count == 0 ? NotFound() : Page();
     }

@@ -19,6 +19,13 @@ public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
     [BindProperty(SupportsGet = true)]
     public bool Test { get; set; }
 
+    /// <summary>A sheet that is not on the list, by its measures; used where <see cref="SheetKey"/> is <c>own</c>.</summary>
+    [BindProperty(SupportsGet = true)]
+    public OwnLabelSheet Own { get; set; } = new();
+
+    /// <summary>What is wrong with the measures typed.</summary>
+    public IReadOnlyList<string> Problems { get; private set; } = [];
+
     public LabelSheet Sheet { get; private set; } = LabelSheet.Usual[0];
 
     public IReadOnlyList<string> Drawings { get; private set; } = [];
@@ -33,6 +40,18 @@ public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
         }
 
         Sheet = LabelSheet.Usual.FirstOrDefault(sheet => sheet.Key == SheetKey) ?? LabelSheet.Usual.First(sheet => sheet.PaperA4 == A4);
+        if (SheetKey == OwnLabelSheet.Key)
+        {
+            var (own, problems) = Own.Read(A4, Habits.Metric);
+            Problems = problems;
+            if (own is null)
+            {
+                return Page();
+            }
+
+            Sheet = own;
+        }
+
         Paper = Sheet.PaperA4 ? "a4" : "letter";
         From = Math.Clamp(From, 1, Sheet.Count);
         Drawings = LabelDrawing.Sheets([.. Plan.Kits.Select(LabelOf)], Sheet, From, Test || Sheet.Key.EndsWith("-cut", StringComparison.Ordinal));
@@ -52,6 +71,6 @@ public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
                 string.Join(", ", fabrics.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => $"{pair.Key} {pair.Value.Name}")),
                 $"code {kit.Code}",
             ],
-            $"{Request.Scheme}://{Request.Host}{Showing.PageAddresses.Bag(kit.Code)}");
+            BagAddress(kit));
     }
 }

@@ -23,6 +23,9 @@ public abstract class PaperPage(ClassPlanning planning) : PageModel
     /// <summary>Where to go back to.</summary>
     public string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
 
+    /// <summary>The whole address of a kit's own page, as it is reached where this page was opened.</summary>
+    public string BagAddress(PlannedKit kit) => $"{Request.Scheme}://{Request.Host}{Showing.PageAddresses.Bag(kit.Code)}";
+
     /// <summary>True where the page lays itself out to the paper's edge, so that the browser must add no margin.</summary>
     public virtual bool ToTheEdge => false;
 
