@@ -22,10 +22,12 @@ public static class CuttingPlanner
         var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
         using var clock = new CancellationTokenSource(request.TimeAllowance);
         var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock.Token);
-        var best = Layouts(model, relaxation, clock.Token)
-            .Select(layouts => PlanAssembly.Assemble(model, tables, layouts))
+        var (layouts, floor) = Layouts(model, relaxation, clock.Token);
+        var fewest = SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : (int?)null;
+        var best = layouts
+            .Select(one => PlanAssembly.Assemble(model, tables, one))
             .Concat(Handbooks(request))
-            .Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, Bounds(model, relaxation)))
+            .Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest)))
             .Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))
             .OrderBy(plan => plan.Buy.Cost)
             .ThenBy(plan => request.Objective == CuttingObjective.LeastLength ? plan.Length : Length.Zero)
@@ -44,22 +46,32 @@ public static class CuttingPlanner
             : throw new InvalidOperationException("The planner made a plan that does not hold: " + string.Join(" ", faults));
     }
 
-    /// <summary>The plans to choose from: the linear program's, and where that may be bettered on sheets of one kind, the packed one.</summary>
-    private static IEnumerable<IReadOnlyList<LayoutUse>> Layouts(CuttingModel model, Relaxation relaxation, CancellationToken clock)
+    /// <summary>
+    /// The plans to choose from, and the length of bolt that no plan can do without: the linear program's plan, settled where
+    /// the case is small; the one that is easier to cut; and where that may be bettered on sheets of one kind, the packed one.
+    /// </summary>
+    private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, CancellationToken clock)
     {
         var stock = model.Request.Stock;
+        var layouts = new List<IReadOnlyList<LayoutUse>>();
+        var floor = Floor.Of(model, relaxation);
         var easy = model.Request.Objective == CuttingObjective.LeastWork;
-        var cheapest = easy && model.Grounds.All(ground => ground.IsBolt) ? Buying.BoltLength(stock, Floor.Of(model, relaxation)) : Length.Zero;
+        var cheapest = easy && model.Grounds.All(ground => ground.IsBolt) ? Buying.BoltLength(stock, floor) : Length.Zero;
         var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost)) <= cheapest, clock);
         if (whole is not null)
         {
-            yield return whole;
+            if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole) is { } settled)
+            {
+                whole = settled;
+                floor = LengthOn(model, settled);
+            }
 
-            var length = Length.FromTicks(whole.Where(use => model.Grounds[use.Layout.Ground].IsBolt).Sum(use => use.Layout.Height * use.Times));
+            layouts.Add(whole);
+            var length = LengthOn(model, whole);
             if (easy && length.IsPositive && !clock.IsCancellationRequested
                 && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, Buying.BoltLength(stock, length))) is { } simple)
             {
-                yield return simple;
+                layouts.Add(simple);
             }
         }
 
@@ -67,9 +79,14 @@ public static class CuttingPlanner
             && (whole is null || whole.Sum(use => (long)use.Times) > SheetPacking.Fewest(relaxation));
         if (mayBeBettered && SheetPacking.Find(model, relaxation, clock) is { } packed)
         {
-            yield return packed;
+            layouts.Add(packed);
         }
+
+        return (layouts, floor);
     }
+
+    private static Length LengthOn(CuttingModel model, IReadOnlyList<LayoutUse> uses) =>
+        Length.FromTicks(uses.Where(use => model.Grounds[use.Layout.Ground].IsBolt).Sum(use => use.Layout.Height * use.Times));
 
     private static Length LengthOfCost(double inches) => Length.FromTicks((long)Math.Round(inches * Length.TicksPerInch));
 
@@ -86,10 +103,6 @@ public static class CuttingPlanner
     private static bool IsCheapest(CuttingRequest request, Length bought, Length floor) =>
         request.Objective == CuttingObjective.LeastWork && request.Stock.Sheets.Count == 0
         && bought == Buying.BoltLength(request.Stock, floor);
-
-    /// <summary>The length of bolt, and where all cloth is sheets of one kind their number, that no plan can do without.</summary>
-    private static (Length Floor, int? Sheets) Bounds(CuttingModel model, Relaxation relaxation) =>
-        (Floor.Of(model, relaxation), SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : null);
 
     private static CuttingPlan PlanOf(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, IReadOnlyList<Surplus> surplus, (Length Floor, int? Sheets) bounds)

@@ -19,10 +19,13 @@ internal static class Floor
             return Length.Zero;
         }
 
-        var measure = relaxation.Tables.SelectMany(table => table.Facings).Select(facing => facing.Height).Aggregate(0L, GreatestCommonDivisor);
         var ticks = (long)Math.Ceiling(relaxation.Bound * (1 - Doubt) * Length.TicksPerInch);
-        return Length.FromTicks(Math.Max(0, ticks)).RoundUpTo(Length.FromTicks(measure));
+        return Length.FromTicks(Math.Max(0, ticks)).RoundUpTo(Length.FromTicks(Measure(relaxation)));
     }
+
+    /// <summary>The common measure of all heights, in ticks.</summary>
+    public static long Measure(Relaxation relaxation) =>
+        relaxation.Tables.SelectMany(table => table.Facings).Select(facing => facing.Height).Aggregate(0L, GreatestCommonDivisor);
 
     private static long GreatestCommonDivisor(long one, long other)
     {

@@ -12,7 +12,18 @@ internal sealed class Improvement(CuttingModel model, Relaxation relaxation, Rem
     private const double MostSpread = 0.4;
     private const double Hair = 1e-6;
 
+    /// <summary>
+    /// Sizes that the relaxed solution gets for nothing, because they fit where there is waste anyway, are worth nothing to
+    /// it; a share of their area's worth sees to it that they are taken along.
+    /// </summary>
+    private const double LeastOfArea = 0.02;
+    private const double MoreOfArea = 0.4;
+
     private readonly Random _random = new(20_111);
+
+    /// <summary>Worths for a first plan.</summary>
+    public static double[] FirstWorths(Relaxation relaxation) =>
+        [.. relaxation.Worth.Select((worth, size) => (worth * (1 - LeastOfArea)) + (relaxation.AreaWorth[size] * LeastOfArea))];
 
     /// <summary>The bettered plan of a remainder.</summary>
     /// <param name="remainder">What is to be cut.</param>
@@ -65,9 +76,10 @@ internal sealed class Improvement(CuttingModel model, Relaxation relaxation, Rem
     {
         var worth = new double[model.Sizes.Count];
         var spread = MostSpread * _random.NextDouble();
+        var share = LeastOfArea + (MoreOfArea * _random.NextDouble() * _random.NextDouble());
         for (var size = 0; size < worth.Length; size++)
         {
-            worth[size] = relaxation.Worth[size] * (1 + (spread * (_random.NextDouble() - 0.5)));
+            worth[size] = ((relaxation.Worth[size] * (1 - share)) + (relaxation.AreaWorth[size] * share)) * (1 + (spread * (_random.NextDouble() - 0.5)));
         }
 
         return worth;

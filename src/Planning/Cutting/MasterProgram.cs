@@ -17,6 +17,7 @@ internal sealed class MasterProgram : IDisposable
     private readonly CuttingModel _model;
     private readonly Constraint[] _demand;
     private readonly Dictionary<int, Constraint> _limits = [];
+    private readonly Dictionary<int, double> _scarcity = [];
     private readonly List<Variable> _variables = [];
     private readonly Variable[] _missing;
     private readonly HashSet<string> _keys = [];
@@ -87,7 +88,7 @@ internal sealed class MasterProgram : IDisposable
     }
 
     /// <summary>What a sheet, or an inch of bolt, is worth beyond its price because there is no more of it; never below zero.</summary>
-    public double ScarcityOf(int sheet) => _limits.TryGetValue(sheet, out var limit) ? Math.Max(0, -limit.DualValue()) : 0;
+    public double ScarcityOf(int sheet) => _scarcity.GetValueOrDefault(sheet);
 
     public void Solve()
     {
@@ -103,6 +104,12 @@ internal sealed class MasterProgram : IDisposable
         for (var size = 0; size < _demand.Length; size++)
         {
             Duals[size] = Math.Max(0, _demand[size].DualValue());
+        }
+
+        // Read at once: the solver forgets its solution when a layout is added.
+        foreach (var (sheet, limit) in _limits)
+        {
+            _scarcity[sheet] = Math.Max(0, -limit.DualValue());
         }
     }
 

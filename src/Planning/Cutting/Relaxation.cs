@@ -36,6 +36,9 @@ internal sealed class Relaxation
     /// <summary>Worth of a piece of each size, in inches of bolt.</summary>
     public double[] Worth { get; private set; } = [];
 
+    /// <summary>A piece's share of the cloth by its area, by size, such that all pieces together are worth the relaxed cost.</summary>
+    public double[] AreaWorth { get; private set; } = [];
+
     /// <summary>By ground, one for each limited kind of cloth: what a sheet or an inch of bolt is worth beyond its price.</summary>
     public List<(int Ground, double Worth)> Scarcity { get; } = [];
 
@@ -100,6 +103,9 @@ internal sealed class Relaxation
         Worth = [.. master.Duals];
         Cost = master.Cost;
         Missing = master.Missing;
+        var areas = _model.Sizes.Select(size => (double)size.Width.Ticks * size.Height.Ticks).ToArray();
+        var perArea = Cost / demand.Select((need, size) => need * areas[size]).Sum();
+        AreaWorth = [.. areas.Select(area => area * perArea)];
         for (var ground = 0; ground < _model.Grounds.Count; ground++)
         {
             if (!_model.Grounds[ground].Lengthwise && master.ScarcityOf(_model.Grounds[ground].Sheet) is > 0 and var scarcity)

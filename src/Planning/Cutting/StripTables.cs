@@ -175,6 +175,9 @@ internal sealed class StripTables
         return row[^1];
     }
 
+    /// <summary>Worth of the best row of any width up to the one that <see cref="BestRow"/> was asked for last.</summary>
+    public double RowWorth(long width) => _row[Widths.IndexAtMost(width)];
+
     /// <summary>The columns of the row that <see cref="BestRow"/> found last for this height and width: indices of column widths.</summary>
     public List<int> ReadRow(long width)
     {

@@ -7,10 +7,10 @@ namespace KittingBee.Planning.Cutting;
 internal static class WholePlan
 {
     /// <summary>Tries for each second that the request allows; a work limit, so that any machine finds the same plan.</summary>
-    private const int RoundsPerSecond = 250;
+    private const int RoundsPerSecond = 800;
 
-    /// <summary>Steps of the tables for each second allowed; about a third of a second's work.</summary>
-    private const long StepsPerSecond = 100_000_000;
+    /// <summary>Steps of the tables for each second allowed; about a fifth of a second's work.</summary>
+    private const long StepsPerSecond = 60_000_000;
 
     /// <summary>Work of the integer program for each second allowed, in its own measure.</summary>
     private const double ProgramWorkPerSecond = 0.05;
@@ -31,7 +31,7 @@ internal static class WholePlan
         var bulk = TakeBulk(relaxation, remainder);
         var bulkCost = bulk.Sum(use => use.Layout.Cost * use.Times);
         var search = new RemainderSearch(model, relaxation);
-        if (search.Plan(remainder, relaxation.Worth, double.PositiveInfinity, clock) is not { } rest)
+        if (search.Plan(remainder, Improvement.FirstWorths(relaxation), double.PositiveInfinity, clock) is not { } rest)
         {
             return null;
         }

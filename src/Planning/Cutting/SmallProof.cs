@@ -1,0 +1,71 @@
+using Google.OrTools.Sat;
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>Settles small demands from the bolt: finds the least length there is, or proves that the plan known has it.</summary>
+internal static class SmallProof
+{
+    /// <summary>Pieces in all; larger demands have too many strips to list.</summary>
+    private const int MostPieces = 40;
+
+    private const int MostStrips = 4_000;
+    private const double Work = 0.5;
+    private const double Doubt = 1e-6;
+
+    /// <summary>A plan of proved least length, or null where the case is too large to settle.</summary>
+    /// <param name="model">What to cut.</param>
+    /// <param name="relaxation">Its bound and worths.</param>
+    /// <param name="known">The best plan known.</param>
+    public static IReadOnlyList<LayoutUse>? Settle(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> known)
+    {
+        if (model.Grounds.Count != 1 || !model.Grounds[0].IsBolt || !relaxation.Tables[0].IsExact || model.Sizes.Sum(size => (long)size.Demand) > MostPieces)
+        {
+            return null;
+        }
+
+        var length = known.Sum(use => use.Layout.Height * use.Times);
+        var measure = Floor.Measure(relaxation);
+        var waste = ((double)(length - measure) / Length.TicksPerInch) - relaxation.Bound + Doubt;
+        if (waste < 0)
+        {
+            return known;
+        }
+
+        var need = model.Sizes.Select(size => size.Demand).ToArray();
+        return StripCensus.Take(relaxation.Tables[0], relaxation.Worth, need, waste) is { Count: <= MostStrips } strips
+            ? Choose([.. strips], need, length, measure, known)
+            : null;
+    }
+
+    private static IReadOnlyList<LayoutUse>? Choose(List<Recipe> strips, int[] need, long length, long measure, IReadOnlyList<LayoutUse> known)
+    {
+        var program = new CpModel();
+        var uses = strips.Select(strip => program.NewIntVar(0, need.Where((_, size) => strip.Yield[size] > 0).Max(), string.Empty)).ToList();
+        for (var size = 0; size < need.Length; size++)
+        {
+            var which = Enumerable.Range(0, strips.Count).Where(index => strips[index].Yield[size] > 0).ToList();
+            if (which.Count == 0)
+            {
+                // No better plan can cut this size.
+                return known;
+            }
+
+            program.Add(LinearExpr.WeightedSum(which.Select(index => uses[index]), which.Select(index => (long)strips[index].Yield[size])) >= need[size]);
+        }
+
+        var total = LinearExpr.WeightedSum(uses, strips.Select(strip => strip.Height / measure));
+        program.Add(total <= (length / measure) - 1);
+        program.Minimize(total);
+        var solver = new CpSolver
+        {
+            StringParameters = FormattableString.Invariant($"num_workers:1,random_seed:1,max_deterministic_time:{Work}"),
+        };
+        return solver.Solve(program) switch
+        {
+            CpSolverStatus.Infeasible => known,
+            CpSolverStatus.Optimal => [.. strips.Select((strip, index) => new LayoutUse(Layout.OfStrip(0, strip, (double)strip.Height / Length.TicksPerInch), (int)solver.Value(uses[index]))).Where(use => use.Times > 0)],
+            _ => null,
+        };
+    }
+}
