@@ -68,7 +68,7 @@ public static class CuttingPlanner
 
             layouts.Add(whole);
             var length = LengthOn(model, whole);
-            if (easy && length.IsPositive && !clock.IsCancellationRequested
+            if (length > floor && !clock.IsCancellationRequested
                 && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, Buying.BoltLength(stock, length))) is { } simple)
             {
                 layouts.Add(simple);

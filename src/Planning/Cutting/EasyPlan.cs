@@ -6,12 +6,13 @@ namespace KittingBee.Planning.Cutting;
 /// <summary>
 /// Spends the cloth up to the next shop increment on less work: among plans within the length that is bought anyway, fewest
 /// strokes of the cutter, with a recipe more weighed as a part of a stroke. Strips of one size and strips of two sizes of
-/// equal height stand in the choice beside the relaxed solution's and the least plan's.
+/// equal height stand in the choice beside the relaxed solution's and the least plan's. Where least length is asked for, the
+/// same choice is searched for that.
 /// </summary>
 internal static class EasyPlan
 {
-    private const double WorkPerSecond = 0.1;
-    private const int MostOfRelaxation = 120;
+    private const double WorkPerSecond = 0.04;
+    private const int MostOfRelaxation = 60;
     private const int Parts = 100;
     private const int PartsPerRecipe = 20;
 
@@ -87,10 +88,12 @@ internal static class EasyPlan
         }
 
         program.Add(LinearExpr.WeightedSum(uses, pool.Select(layout => layout.Height)) <= room.Ticks);
-        program.Minimize(LinearExpr.WeightedSum(uses, perUse) + LinearExpr.WeightedSum(used, perRecipe));
+        program.Minimize(model.Request.Objective == CuttingObjective.LeastLength
+            ? LinearExpr.WeightedSum(uses, pool.Select(layout => layout.Height))
+            : LinearExpr.WeightedSum(uses, perUse) + LinearExpr.WeightedSum(used, perRecipe));
         var solver = new CpSolver
         {
-            StringParameters = FormattableString.Invariant($"num_workers:1,random_seed:1,max_deterministic_time:{WorkPerSecond * model.Request.TimeAllowance.TotalSeconds}"),
+            StringParameters = FormattableString.Invariant($"num_workers:1,random_seed:1,max_deterministic_time:{WorkPerSecond * WholePlan.Effort(model.Request)}"),
         };
         return solver.Solve(program) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? [.. pool.Select((layout, index) => new LayoutUse(layout, (int)solver.Value(uses[index]))).Where(use => use.Times > 0)]

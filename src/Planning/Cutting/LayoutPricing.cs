@@ -6,7 +6,7 @@ namespace KittingBee.Planning.Cutting;
 internal sealed class LayoutPricing
 {
     /// <summary>Layouts found in one go; many heights at once bring the program home in few rounds.</summary>
-    private const int MostAtOnce = 24;
+    private const int LeastAtOnce = 24;
 
     private const double Tolerance = 1e-9;
 
@@ -65,7 +65,7 @@ internal sealed class LayoutPricing
         return [.. offers
             .Where(offer => offer.Worth > Inches(_tables.Tables, offer.Height) * costPerInch * (1 + Tolerance))
             .OrderByDescending(offer => offer.Worth / Inches(_tables.Tables, offer.Height))
-            .Take(MostAtOnce)
+            .Take(Math.Max(LeastAtOnce, _tables.SizeCount / 3))
             .Select(offer => Read(offer))
             .Select(recipe => Layout.OfStrip(_index, recipe, (double)recipe.Height / Length.TicksPerInch))];
     }

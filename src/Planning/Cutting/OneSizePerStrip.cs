@@ -5,7 +5,7 @@ namespace KittingBee.Planning.Cutting;
 /// <summary>
 /// The handbooks' way of cutting, for comparison: each size has strips of its own across the usable width, cut into as many
 /// pieces as fit side by side, one row a strip. A piece that may be turned lies the way that takes less length (then fewer
-/// strips, then as entered). Lines of one size that may all be turned alike share strips.
+/// strips, then as entered), and taller than the longest ruler only where there is no other way. Lines of one size that may all be turned alike share strips.
 /// </summary>
 public static class OneSizePerStrip
 {
@@ -23,8 +23,9 @@ public static class OneSizePerStrip
         foreach (var size in sizes)
         {
             var need = size.Sum(line => (long)line.Piece.Count);
-            var way = Ways(size.Key.Width, size.Key.Height, size.Key.Turns)
-                .Where(one => one.Across <= width)
+            var fitting = Ways(size.Key.Width, size.Key.Height, size.Key.Turns).Where(one => one.Across <= width).ToList();
+            var underTheRuler = fitting.Where(one => one.Up <= request.LongestStrip).ToList();
+            var way = (underTheRuler.Count > 0 ? underTheRuler : fitting)
                 .Select(one => (one.Across, one.Up, one.Turned, PerStrip: width.CountOf(one.Across)))
                 .Select(one => (Way: one, Strips: (need + one.PerStrip - 1) / one.PerStrip))
                 .OrderBy(one => one.Way.Up * one.Strips).ThenBy(one => one.Strips).ThenBy(one => one.Way.Turned)

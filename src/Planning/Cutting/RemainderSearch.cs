@@ -27,7 +27,13 @@ internal sealed class RemainderSearch
         var cost = 0.0;
         while (!left.IsMet)
         {
-            if (cost + LeastCost(left) > mostCost || Best(left, worth) is not { } best || (clock.IsCancellationRequested && mostCost < double.PositiveInfinity))
+            if (clock.IsCancellationRequested)
+            {
+                // A try is given up; the plan that there must be is finished somehow.
+                return mostCost == double.PositiveInfinity && HastyPlan.Finish(_model, _relaxation, left, uses) ? uses : null;
+            }
+
+            if (cost + LeastCost(left) > mostCost || Best(left, worth) is not { } best)
             {
                 return null;
             }

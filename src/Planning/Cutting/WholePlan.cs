@@ -18,7 +18,21 @@ internal static class WholePlan
     /// <summary>Larger pools gain nothing in the work allowed.</summary>
     private const int MostInProgram = 400;
 
+    /// <summary>A plan this share above the bound is left as it is: a quarter inch in a hundred yards and more.</summary>
+    private const double NotWorthTheSearch = 5e-5;
+
     private const double Hair = 1e-6;
+
+    /// <summary>
+    /// Seconds of work for a request. Past the first, only a tenth of what is allowed is planned for, so that a slow or busy
+    /// machine still ends by its work and not by its clock. Where the last eighth of an inch is not asked for, a quarter of
+    /// the search is enough: the shop's increments swallow the difference more often than not.
+    /// </summary>
+    public static double Effort(CuttingRequest request)
+    {
+        var seconds = request.TimeAllowance.TotalSeconds;
+        return (seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10)) * (request.Objective == CuttingObjective.LeastLength ? 1 : 0.25);
+    }
 
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
     /// <param name="model">What to cut.</param>
@@ -36,8 +50,8 @@ internal static class WholePlan
             return null;
         }
 
-        var allowed = model.Request.TimeAllowance.TotalSeconds;
-        bool Enough(double cost) => cost <= Math.Max(search.LeastCost(remainder), relaxation.Bound - bulkCost) + Hair || isEnough(bulkCost + cost);
+        var allowed = Effort(model.Request);
+        bool Enough(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair || isEnough(bulkCost + cost);
         rest = new Improvement(model, relaxation, search)
             .Better(remainder, rest, (int)Math.Ceiling(RoundsPerSecond * allowed), (long)(StepsPerSecond * allowed), Enough, clock);
         var cost = rest.Sum(use => use.Layout.Cost * use.Times);

@@ -40,7 +40,7 @@ public sealed class PublishedProjectTests
         var request = Cut(Bolt(42), Piece("blade", 4.5m, 2.5m, 140, mayTurn: false));
         Assert.Equal(16, OneSizePerStrip.Strips(request)!.Sum(strip => strip.Repeat));
         Assert.Equal(In(40), Proved(request).Length);
-        Assert.True(Proved(Cut(Bolt(42), Piece("blade", 4.5m, 2.5m, 140))).Length <= In(40));
+        Assert.True(Proved(Cut(Bolt(42), Piece("blade", 4.5m, 2.5m, 140)) with { Objective = CuttingObjective.LeastLength }).Length <= In(40));
     }
 
     // Binding and borders, strips across the width. American Patchwork & Quilting, "Built-to-Order" runner, 2022: border 3 strips of 2½ from ⅓ yd, binding 4
