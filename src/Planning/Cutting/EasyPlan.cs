@@ -11,7 +11,7 @@ namespace KittingBee.Planning.Cutting;
 /// </summary>
 internal static class EasyPlan
 {
-    private const double WorkPerSecond = 0.04;
+    private const double WorkPerSecond = 0.015;
     private const int MostOfRelaxation = 60;
     private const int Parts = 100;
     private const int PartsPerRecipe = 20;

@@ -7,9 +7,9 @@ namespace KittingBee.Planning.Cutting;
 /// </summary>
 internal sealed class Improvement(CuttingModel model, Relaxation relaxation, RemainderSearch search)
 {
-    private const int MostTakenOut = 6;
-    private const double ShareOfHeights = 0.4;
-    private const double MostSpread = 0.4;
+    private const int MostTakenOut = 4;
+    private const double ShareOfHeights = 0.2;
+    private const double MostSpread = 0.3;
     private const double Hair = 1e-6;
 
     /// <summary>

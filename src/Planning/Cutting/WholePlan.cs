@@ -9,11 +9,11 @@ internal static class WholePlan
     /// <summary>Tries for each second that the request allows; a work limit, so that any machine finds the same plan.</summary>
     private const int RoundsPerSecond = 800;
 
-    /// <summary>Steps of the tables for each second allowed; about a fifth of a second's work.</summary>
-    private const long StepsPerSecond = 60_000_000;
+    /// <summary>Steps of the tables for each second allowed; about a tenth of a second's work.</summary>
+    private const long StepsPerSecond = 30_000_000;
 
     /// <summary>Work of the integer program for each second allowed, in its own measure.</summary>
-    private const double ProgramWorkPerSecond = 0.05;
+    private const double ProgramWorkPerSecond = 0.02;
 
     /// <summary>Larger pools gain nothing in the work allowed.</summary>
     private const int MostInProgram = 400;
@@ -25,13 +25,12 @@ internal static class WholePlan
 
     /// <summary>
     /// Seconds of work for a request. Past the first, only a tenth of what is allowed is planned for, so that a slow or busy
-    /// machine still ends by its work and not by its clock. Where the last eighth of an inch is not asked for, a quarter of
-    /// the search is enough: the shop's increments swallow the difference more often than not.
+    /// machine still ends by its work and not by its clock.
     /// </summary>
     public static double Effort(CuttingRequest request)
     {
         var seconds = request.TimeAllowance.TotalSeconds;
-        return (seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10)) * (request.Objective == CuttingObjective.LeastLength ? 1 : 0.25);
+        return seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10);
     }
 
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
