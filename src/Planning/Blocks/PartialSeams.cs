@@ -4,8 +4,9 @@ namespace KittingBee.Planning.Blocks;
 internal static class PartialSeams
 {
     /// <summary>
-    /// Five pieces around a middle come out as middle, then the four clockwise from the one above it; the first of the
-    /// four is sewn in part, and finished when the fourth is on. Larger knots start from a piece with no edge on the rim.
+    /// Five pieces around a middle come out as middle, then the one above it, then the others in turn on the side where the one
+    /// above ends with the middle; so every seam but the first can be sewn from end to end, and the first is finished when the
+    /// fourth is on. Larger knots start from a piece with no edge on the rim.
     /// </summary>
     public static IReadOnlyList<AssemblyPiece> Order(IReadOnlyList<AssemblyPiece> parts)
     {
@@ -29,6 +30,7 @@ internal static class PartialSeams
         var after = parts.First(part => part != middle && part.Column == middle.Column + middle.ColumnSpan);
         var below = parts.First(part => part != middle && part.Row == middle.Row + middle.RowSpan);
         var before = parts.First(part => part != middle && part.Column + part.ColumnSpan == middle.Column);
-        return [middle, above, after, below, before];
+        var endsTogether = above.Column + above.ColumnSpan == middle.Column + middle.ColumnSpan;
+        return endsTogether ? [middle, above, after, below, before] : [middle, above, before, below, after];
     }
 }

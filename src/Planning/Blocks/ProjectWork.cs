@@ -154,7 +154,9 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
         var useUpright = upright < level || (upright == level && height <= width);
         var (panels, across, along) = useUpright ? (upright, width, height) : (level, height, width);
         var panel = CutSizes.UpToStep((across + (Both * (panels - 1))).DivideRoundingUp(panels), rules);
-        Add(backing.Letter, Length.Min(panel, usable), CutSizes.UpToStep(along, rules), panels, panels == 1 ? "backing" : "backing panels");
+
+        // Kept as it lies: across the cloth and along it.
+        pieces.Add(new(backing.Letter, Length.Min(panel, usable), CutSizes.UpToStep(along, rules), panels, panels == 1 ? "backing" : "backing panels", IsStrip: true));
         if (panels > 1)
         {
             AddStep($"Sew the {panels} backing panels of {backing.Letter} together along their long sides, selvages cut away.", width - Both, height - Both);

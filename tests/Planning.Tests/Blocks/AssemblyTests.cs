@@ -87,6 +87,34 @@ public sealed class AssemblyTests
         Assert.Equal((In("6 1/2"), In("6 1/2")), (step.Width, step.Height));
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    public void Assembly_OfASpiral_SewsEverySeamButTheFirstFromEndToEnd(int turn)
+    {
+        var parts = Assembly.For(Spiral(turn)).Parts;
+
+        // Each piece after the second touches what is sewn already with whole sides only, and with one at least.
+        for (var next = 2; next < parts.Count; next++)
+        {
+            var piece = parts[next];
+            bool IsSewn((int Row, int Column) cell) => parts.Take(next).Any(part =>
+                cell.Row >= part.Row && cell.Row < part.Row + part.RowSpan && cell.Column >= part.Column && cell.Column < part.Column + part.ColumnSpan);
+            var rows = Enumerable.Range(piece.Row, piece.RowSpan).ToList();
+            var columns = Enumerable.Range(piece.Column, piece.ColumnSpan).ToList();
+            int[] sewn =
+            [
+                rows.Count(row => IsSewn((row, piece.Column - 1))),
+                rows.Count(row => IsSewn((row, piece.Column + piece.ColumnSpan))),
+                columns.Count(column => IsSewn((piece.Row - 1, column))),
+                columns.Count(column => IsSewn((piece.Row + piece.RowSpan, column))),
+            ];
+            int[] whole = [piece.RowSpan, piece.RowSpan, piece.ColumnSpan, piece.ColumnSpan];
+            Assert.Contains(true, sewn.Zip(whole, (some, all) => some == all));
+            Assert.All(sewn.Zip(whole), side => Assert.True(side.First == 0 || side.First == side.Second, $"Part {next} is sewn on with part of a side."));
+        }
+    }
+
     [Fact]
     public void Assembly_OfASpiralWithPiecedArms_MakesTheArmsFirst()
     {

@@ -146,7 +146,7 @@ public sealed class ProjectTests
         };
         var result = Result(Patch("9"), project, rules);
         Assert.Equal((In("13 1/2"), In("49 1/2")), (result.CutList!.UnfinishedWidth, result.CutList.UnfinishedHeight));
-        Assert.Equal("A: 5 @ 9 1/2 x 9 1/2; U: 3 @ 42 x 2 1/2, 2 @ 13 1/2 x 2 1/2; V: 4 @ 42 x 2 1/2; W: 1 @ 58 x 22", InShort(result.CutList));
+        Assert.Equal("A: 5 @ 9 1/2 x 9 1/2; U: 3 @ 42 x 2 1/2, 2 @ 13 1/2 x 2 1/2; V: 4 @ 42 x 2 1/2; W: 1 @ 22 x 58", InShort(result.CutList));
     }
 
     // sewberrychic.com/backing: 60 x 80 with 4 in each side is 68 x 88.
@@ -158,7 +158,7 @@ public sealed class ProjectTests
         var result = Result(block, project);
 
         // Upright panels: two of 88 in; level ones would be three of 68 in. Each panel (68 + 1/2) / 2 wide.
-        Assert.Equal("2 @ 88 x 34 1/4", InShort(result.CutList!)[(InShort(result.CutList!).IndexOf("W: ", StringComparison.Ordinal) + 3)..]);
+        Assert.Equal("2 @ 34 1/4 x 88", InShort(result.CutList!)[(InShort(result.CutList!).IndexOf("W: ", StringComparison.Ordinal) + 3)..]);
     }
 
     [Fact]
