@@ -82,6 +82,32 @@ public sealed class ManyPhonesTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public async Task Stream_AfterABreakAndANewTable_SendsWhatWasMissedAndNoLess()
+    {
+        var cancelled = TestContext.Current.CancellationToken;
+        using var guild = new GuildHost();
+        var address = guild.Listen();
+        var id = await ExampleClass.Store(guild, 3);
+        var kits = guild.Get<KitStore>().ForClass(id);
+        using var phone = new Phone(address, id);
+        using var other = new Phone(address, id);
+        await other.Load(cancelled);
+        await other.Send(kits.Select(kit => Phone.Mark(Guid.NewGuid(), kit.Id, "A-1x1", KitState.Bagged)), cancelled);
+        await phone.Listen(() => guild.Get<MarkDesk>().Table(id).Sequence, cancelled);
+        Assert.Equal(3, phone.Table.Count);
+
+        // While the phone is away, one tick is taken back and another made; the table in memory is lost, as at a restart.
+        var seen = phone.Sequence;
+        var undone = guild.Get<PackingStore>().MarksAfter(id, 0)[0];
+        await other.Send([Phone.Undo(Guid.NewGuid(), undone.KitId, undone.Id), Phone.Mark(Guid.NewGuid(), kits[2].Id, "B-1x1", KitState.Cut)], cancelled);
+        guild.Get<MarkDesk>().Forget(id);
+        await phone.Listen(() => seen + 1, cancelled);
+        Assert.Equal(
+            [((kits[1].Id, "A-1x1"), KitState.Bagged), ((kits[2].Id, "A-1x1"), KitState.Bagged), ((kits[2].Id, "B-1x1"), KitState.Cut)],
+            phone.Table.OrderBy(pair => pair.Key).Select(pair => (pair.Key, pair.Value)));
+    }
+
+    [Fact]
     public async Task Marks_AnOlderCutAfterBagged_DoesNotTakeItOutOfTheBag()
     {
         var cancelled = TestContext.Current.CancellationToken;

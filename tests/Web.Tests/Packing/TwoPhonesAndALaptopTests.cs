@@ -1,3 +1,4 @@
+using Deque.AxeCore.Playwright;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
@@ -92,6 +93,25 @@ public sealed class TwoPhonesAndALaptopTests(Browser browser) : IClassFixture<Br
         await Assertions.Expect(phone.Locator("[data-live]")).ToHaveTextAsync("Everyone’s ticks show here as they are made.", new() { Timeout = 10_000 });
         Assert.Single(guild.Get<PackingStore>().MarksAfter(id, 0));
         Assert.True(await phone.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= 360"), "The page is wider than a 360 px screen.");
+    }
+
+    [Fact]
+    public async Task Bag_ShortAndMarked_HasNoFaultThatAxeFinds()
+    {
+        using var guild = new GuildHost();
+        var address = guild.Listen();
+        var id = await ExampleClass.Store(guild, 2);
+        var phone = await browser.NewPage(360, 740);
+        await Name(phone, $"{address}bag/{guild.Get<KitStore>().ForClass(id)[0].Code}", "Tove");
+        await Tick(phone, 0).ClickAsync();
+        await phone.Locator("#shortages summary").ClickAsync();
+        await phone.SelectOptionAsync("#Form_Line", new SelectOptionValue { Index = 1 });
+        await phone.SelectOptionAsync("#Form_Reason", "spoiled");
+        await phone.Locator("#short button").ClickAsync();
+        await Assertions.Expect(phone.Locator("#shortages .warn")).ToContainTextAsync("spoiled, says Tove");
+        await phone.Locator("summary", new() { HasText = "trail" }).ClickAsync();
+        await Assertions.Expect(phone.Locator(".marks")).ToContainTextAsync("Tove");
+        Assert.Empty((await phone.RunAxe()).Violations.Select(fault => $"{fault.Id}: {fault.Help}: {fault.Nodes[0].Html}"));
     }
 
     private static async Task Name(IPage page, string address, string name)
