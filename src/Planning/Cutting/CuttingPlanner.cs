@@ -34,6 +34,13 @@ public static class CuttingPlanner
             .ThenBy(plan => plan.Strokes)
             .ThenBy(plan => plan.Length)
             .FirstOrDefault();
+        if (best?.Status != PlanStatus.ProvedBest && request.Stock is { Bolt: not null, Sheets.Count: > 0 }
+            && Plan(request with { Stock = request.Stock with { Sheets = [] } }).Plan is { } fromBolt && !(fromBolt.Buy.Cost >= best?.Buy.Cost))
+        {
+            // Sheets beside a bolt make a harder problem: the answer is never to be dearer for having them.
+            best = fromBolt with { Floor = Length.Min(fromBolt.Length, floor), Status = PlanStatus.Good, Gap = 0m };
+        }
+
         if (best is not { } found)
         {
             return new CuttingResult(null, [Shortage.Of(model, relaxation)]);

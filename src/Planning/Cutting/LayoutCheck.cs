@@ -40,12 +40,18 @@ internal static class LayoutCheck
             faults.Add($"{name} takes {InInches(width)} across, and there is {InInches(across)}.");
         }
 
-        var ownHeight = strip.Columns.SelectMany(column => column.Pieces).Any(piece => piece.Height == strip.Height);
-        if (strip.Height > request.LongestStrip && !ownHeight)
+        var taller = strip.Columns.SelectMany(column => column.Pieces).Any(piece => piece.Height == strip.Height && !MayLieLower(request, piece, across));
+        if (strip.Height > request.LongestStrip && !taller)
         {
-            faults.Add($"{name} is {strip.Height} high, and without a piece of that height the longest ruler, {request.LongestStrip}, is the limit.");
+            faults.Add($"{name} is {strip.Height} high, and without a piece that has to be, the longest ruler, {request.LongestStrip}, is the limit.");
         }
     }
+
+    /// <summary>True when a piece could be turned the other way, across the cloth and within the ruler.</summary>
+    private static bool MayLieLower(CuttingRequest request, StackedPiece stacked, Int128 across) =>
+        stacked.Piece >= 0 && stacked.Piece < request.Pieces.Count
+        && request.Pieces[stacked.Piece].MayTurn && !request.Directional
+        && stacked.Height.Ticks <= across && stacked.Width <= request.LongestStrip;
 
     private static void Stack(
         CuttingRequest request, Strip strip, Column column, string name, bool lengthwise, long columns, long[] cut, List<string> faults)

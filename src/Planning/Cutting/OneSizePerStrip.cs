@@ -5,7 +5,7 @@ namespace KittingBee.Planning.Cutting;
 /// <summary>
 /// The handbooks' way of cutting, for comparison: each size has strips of its own across the usable width, cut into as many
 /// pieces as fit side by side, one row a strip. A piece that may be turned lies the way that takes less length (then fewer
-/// strips, then as entered), and taller than the longest ruler only where there is no other way. Lines of one size that may all be turned alike share strips.
+/// strips, then as entered), but never higher than the longest ruler where it has a lower way. Lines of one size that may all be turned alike share strips.
 /// </summary>
 public static class OneSizePerStrip
 {
@@ -24,8 +24,8 @@ public static class OneSizePerStrip
         {
             var need = size.Sum(line => (long)line.Piece.Count);
             var fitting = Ways(size.Key.Width, size.Key.Height, size.Key.Turns).Where(one => one.Across <= width).ToList();
-            var underTheRuler = fitting.Where(one => one.Up <= request.LongestStrip).ToList();
-            var way = (underTheRuler.Count > 0 ? underTheRuler : fitting)
+            var usual = fitting.Where(one => one.Up <= request.LongestStrip).ToList();
+            var way = (usual.Count > 0 ? usual : fitting)
                 .Select(one => (one.Across, one.Up, one.Turned, PerStrip: width.CountOf(one.Across)))
                 .Select(one => (Way: one, Strips: (need + one.PerStrip - 1) / one.PerStrip))
                 .OrderBy(one => one.Way.Up * one.Strips).ThenBy(one => one.Strips).ThenBy(one => one.Way.Turned)

@@ -122,6 +122,26 @@ public sealed class PlanCheckerTests
         Assert.Equal(In(18), Buying.BoltLength(request.Stock, In(13)));
     }
 
+    [Theory]
+    [InlineData(true, true)] // 5 × 30 in could lie on its side, and no strip need be 30 in high
+    [InlineData(false, false)]
+    public void Check_StripTallerThanTheRuler_OnlyForAPieceThatHasToStand(bool mayTurn, bool refused)
+    {
+        var request = Cut(Bolt(40, 30), Piece("border", 5, 30, 1, mayTurn));
+        var length = In(30);
+        var plan = Valid with
+        {
+            Length = length,
+            Floor = length,
+            Buy = new Purchase(length, 10m),
+            Strips = [new Strip(length, 1, [new Column(In(5), 1, [new StackedPiece(0, In(5), length, false, 1)])])],
+            Sheets = [],
+            Strokes = 2,
+        };
+        Assert.Equal(refused, PlanChecker.Check(request, plan).Any(fault => fault.Contains("longest ruler", StringComparison.Ordinal)));
+        Assert.Equal(refused ? 1 : 0, PlanChecker.Check(request, plan).Count);
+    }
+
     private static CuttingPlan Break(string breakage) => breakage switch
     {
         "strip too wide" => WithColumn(0, column => column with { Repeat = 5 }),
