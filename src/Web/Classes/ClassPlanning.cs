@@ -12,7 +12,8 @@ namespace KittingBee.Web.Classes;
 /// sheets all show what comes out of it.
 /// </summary>
 public sealed class ClassPlanning(
-    ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, SettlingStore settling, PlanBook plans)
+    ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, SettlingStore settling,
+    ShelfClaimStore claims, PlanBook plans)
 {
     private static readonly CutList NoCutList = new(Length.Zero, Length.Zero, [], [], []);
 
@@ -43,20 +44,18 @@ public sealed class ClassPlanning(
             return;
         }
 
-        var plan = await Plan(materials);
-        var taken = plan.Fabrics
-            .Where(fabric => fabric.Plan is not null)
-            .SelectMany(fabric => fabric.Plan!.Sheets.Select(sheet => (Piece: materials.ShelfOf(fabric.FabricId)[sheet.Sheet], sheet.Repeat)))
-            .GroupBy(use => use.Piece.Id)
-            .ToDictionary(uses => uses.Key, uses => uses.Sum(use => use.Repeat));
-        await shelf.Reserve(classId, taken);
+        // The claims that planning leaves are what the plan takes, even where another class was quicker meanwhile.
+        await Plan(materials);
+        await shelf.Reserve(classId, claims.OfClass(classId).ToDictionary(claim => claim.ShelfPieceId, claim => claim.Count));
     }
 
     /// <summary>The class planned, or null where there is none. Plans are taken from the store where nothing changed, else made and stored.</summary>
     public async Task<ClassPlan?> Plan(long classId) => Materials(classId) is { } materials ? await Plan(materials) : null;
 
     /// <summary>The class planned from what was read already.</summary>
-    public async Task<ClassPlan> Plan(ClassMaterials materials)
+    public Task<ClassPlan> Plan(ClassMaterials materials) => Plan(materials, turns: 3);
+
+    private async Task<ClassPlan> Plan(ClassMaterials materials, int turns)
     {
         var (block, cutList, problems) = ClassCutList.Of(materials);
         var plan = Assemble(materials, block, cutList ?? NoCutList, problems);
@@ -67,6 +66,11 @@ public sealed class ClassPlanning(
 
         var (demand, missing) = Demanded(materials, cutList, KitNumbers.Of(plan));
         var planned = await plans.PlanAndKeep(materials.Record.Id, Requests(materials, demand));
+        if (!await Claim(materials, planned) && turns > 0 && Materials(materials.Record.Id) is { } anew)
+        {
+            return await Plan(anew, turns - 1);
+        }
+
         return plan with { Fabrics = Fabrics(materials, cutList, planned), Problems = [.. problems, .. missing, .. WithoutColourway(plan)] };
     }
 
@@ -75,6 +79,36 @@ public sealed class ClassPlanning(
     {
         var (demand, _) = Demanded(materials, cutList, kitsOfColourway);
         return Fabrics(materials, cutList, plans.Plan(Requests(materials, demand)));
+    }
+
+    /// <summary>
+    /// Holds the cloth that the plans take, so that no other class counts on it: who plans first has it. False where another
+    /// class was quicker. Cloth that is fixed is set aside already, and a closed class holds none.
+    /// </summary>
+    private async Task<bool> Claim(ClassMaterials materials, IReadOnlyList<FabricResult> planned)
+    {
+        var wanted = materials.Fixed.Count > 0 || materials.Record.IsClosed
+            ? []
+            : planned
+                .Where(item => item.Result.Plan is not null)
+                .SelectMany(item => item.Result.Plan!.Sheets.Select(sheet => (Piece: materials.ShelfOf(item.FabricId)[sheet.Sheet].Id, sheet.Repeat)))
+                .GroupBy(use => use.Piece)
+                .ToDictionary(uses => uses.Key, uses => uses.Sum(use => use.Repeat));
+        var held = claims.OfClass(materials.Record.Id);
+        if (held.Count == wanted.Count && held.All(claim => wanted.GetValueOrDefault(claim.ShelfPieceId) == claim.Count))
+        {
+            return true;
+        }
+
+        try
+        {
+            await claims.Replace(materials.Record.Id, wanted);
+            return true;
+        }
+        catch (ClothTakenException)
+        {
+            return false;
+        }
     }
 
     private Dictionary<long, FixedCloth> FixedClothOf(long classId)

@@ -6,5 +6,7 @@ public static class ClassServices
     public static IServiceCollection AddClassPlanning(this IServiceCollection services) => services
         .AddSingleton<ClassList>()
         .AddSingleton<PlanBook>()
+        .AddSingleton<SeasonShopping>()
+        .AddSingleton<RoomBook>()
         .AddSingleton<ClassPlanning>();
 }

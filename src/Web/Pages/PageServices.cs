@@ -17,6 +17,7 @@ public static class PageServices
         // The keys that seal forms live with the guild's data: no other folder is written to.
         services.AddDataProtection().SetApplicationName("KittingBee").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
         services.AddSingleton<ClassDesk>();
+        services.AddSingleton<ShoppingDesk>();
 
         // Names in any script and ½ stand in the page as themselves; what HTML gives a meaning is still escaped.
         services.Configure<WebEncoderOptions>(options => options.TextEncoderSettings = new TextEncoderSettings(UnicodeRanges.All));

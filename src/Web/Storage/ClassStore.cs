@@ -73,6 +73,27 @@ public sealed class ClassStore(Database database)
         return id;
     });
 
+    /// <summary>
+    /// Starts a new class like another: its block, measures, prices and colourways, and its students where asked. Nothing that
+    /// happened to the other comes along.
+    /// </summary>
+    public Task<long> Copy(long id, string title, bool withRoster) => database.Write(session =>
+    {
+        var record = session.Get<ClassRecord>(SelectOne, new { id }) with { Title = title, HeldOn = null, HeldTime = "" };
+        var values = new DynamicParameters(record);
+        values.Add("CreatedAt", session.Now);
+        var copy = session.Get<long>(Insert, values);
+        var wayOf = ColourwayStore.Copy(session, id, copy);
+        if (withRoster)
+        {
+            RosterStore.Copy(session, id, copy, wayOf);
+        }
+
+        KitStore.BringIntoLine(session, copy);
+        KitStore.CopyColourways(session, id, copy, wayOf);
+        return copy;
+    });
+
     /// <summary>Stores an open class, and adds or takes away kits where its numbers changed.</summary>
     public Task<Saved> Save(ClassRecord record) => database.Write(session =>
     {
@@ -89,6 +110,7 @@ public sealed class ClassStore(Database database)
     public Task<bool> Remove(long id) => database.Write(session =>
     {
         session.Run(ShelfStore.Release, new { classId = id });
+        session.Run(ShelfClaimStore.DeleteClass, new { classId = id });
         return session.Run(Delete, new { id, session.Now }) == 1;
     });
 

@@ -78,6 +78,20 @@ public sealed class ColourwayStore(Database database)
             .Select(colourway => colourway with { FabricOfLetter = fabrics[colourway.Id].ToDictionary(row => row.Letter, row => row.FabricId) })];
     }
 
+    /// <summary>Gives a class the colourways of another; which is which, by their numbers.</summary>
+    internal static IReadOnlyDictionary<long, long> Copy(Session session, long fromClass, long toClass)
+    {
+        var copies = new Dictionary<long, long>();
+        foreach (var way in ForClass(session, fromClass))
+        {
+            var id = session.Get<long>(Insert, way with { ClassId = toClass });
+            StoreFabrics(session, way with { Id = id });
+            copies[way.Id] = id;
+        }
+
+        return copies;
+    }
+
     private static void StoreFabrics(Session session, Colourway colourway)
     {
         foreach (var (letter, fabricId) in colourway.FabricOfLetter)

@@ -158,6 +158,22 @@ public sealed class KitStore(Database database)
         }
     }
 
+    /// <summary>Gives a class's own kits (spares, samples, kits to claim) the colourways that they have in another.</summary>
+    internal static void CopyColourways(Session session, long fromClass, long toClass, IReadOnlyDictionary<long, long> colourwayCopies)
+    {
+        var copies = ForClass(session, toClass).ToLookup(kit => kit.Role);
+        foreach (var role in ForClass(session, fromClass).Where(kit => kit.Role != "student").GroupBy(kit => kit.Role))
+        {
+            foreach (var (kit, copy) in role.Zip(copies[role.Key]))
+            {
+                if (kit.ColourwayId is { } way && colourwayCopies.TryGetValue(way, out var colourwayId))
+                {
+                    session.Run(SetColourway, new { id = copy.Id, classId = toClass, colourwayId });
+                }
+            }
+        }
+    }
+
     private static void BringCountIntoLine(Session session, long classId, string role, int wanted)
     {
         var have = session.Get<int>(CountRole, new { classId, role });

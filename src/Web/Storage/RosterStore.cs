@@ -101,6 +101,15 @@ public sealed class RosterStore(Database database)
 
     internal static IReadOnlyList<Student> ForClass(Session session, long classId) => session.List<Student>(SelectClass, new { classId });
 
+    /// <summary>Gives a class the students of another, each in the copy of its colourway.</summary>
+    internal static void Copy(Session session, long fromClass, long toClass, IReadOnlyDictionary<long, long> colourwayCopies)
+    {
+        foreach (var student in ForClass(session, fromClass))
+        {
+            session.Get<long>(Insert, student with { ClassId = toClass, ColourwayId = student.ColourwayId is { } way && colourwayCopies.TryGetValue(way, out var copy) ? copy : null });
+        }
+    }
+
     private Task<bool> Change(long classId, Func<Session, bool> change) => database.Write(session =>
     {
         var changed = change(session);

@@ -110,6 +110,9 @@ public sealed class SettlingStore(Database database)
     public IReadOnlyList<FabricPurchase> Purchases(long classId) =>
         database.Read(session => session.List<FabricPurchase>(SelectPurchases, new { classId }));
 
+    /// <summary>Stores one purchase that several classes share, each its part, all or none.</summary>
+    public Task<int> AddPurchases(IReadOnlyList<FabricPurchase> parts) => database.Write(session => parts.Count(bought => Add(session, bought) > 0));
+
     public Task<long> AddPurchase(FabricPurchase bought) => database.Write(session => Add(session, bought));
 
     public Task<bool> RemovePurchase(long classId, long id) =>

@@ -38,10 +38,17 @@ public sealed class ShelfStore(Database database)
     private const string SelectAll = $"SELECT {Columns} FROM shelf_piece WHERE deleted_at IS NULL ORDER BY fabric_id, kind, id";
 
     private const string SelectForClass = $"""
-        SELECT {Columns} FROM shelf_piece
-        WHERE deleted_at IS NULL AND fabric_id IN @fabricIds AND (reserved_class_id IS NULL OR reserved_class_id = @classId)
-          -- What this class left over is not cloth that its own plan could have used.
-          AND id NOT IN (SELECT shelf_piece_id FROM leftover WHERE class_id = @classId AND shelf_piece_id IS NOT NULL)
+        SELECT {Columns} FROM (
+          SELECT p.id, p.fabric_id, p.kind, p.width_ticks, p.length_ticks, p.reserved_class_id, p.note, p.version,
+            -- Less what other open classes count on.
+            p.count - coalesce((
+              SELECT sum(c.count) FROM shelf_claim c JOIN class k ON k.id = c.class_id
+              WHERE c.shelf_piece_id = p.id AND c.class_id <> @classId AND k.status = 'open' AND k.deleted_at IS NULL), 0) AS count
+          FROM shelf_piece p
+          WHERE p.deleted_at IS NULL AND p.fabric_id IN @fabricIds AND (p.reserved_class_id IS NULL OR p.reserved_class_id = @classId)
+            -- What this class left over is not cloth that its own plan could have used.
+            AND p.id NOT IN (SELECT shelf_piece_id FROM leftover WHERE class_id = @classId AND shelf_piece_id IS NOT NULL))
+        WHERE count > 0
         ORDER BY fabric_id, kind DESC, id
         """;
 
@@ -74,13 +81,14 @@ public sealed class ShelfStore(Database database)
         INSERT INTO shelf_piece (fabric_id, kind, width_ticks, length_ticks, count, note, created_at)
         SELECT fabric_id, kind, width_ticks, length_ticks, count - @taken, note, created_at FROM shelf_piece
         WHERE id = @id AND deleted_at IS NULL AND reserved_class_id IS NULL AND count > @taken
+        RETURNING id
         """;
 
     internal const string Release = "UPDATE shelf_piece SET reserved_class_id = NULL, version = version + 1 WHERE reserved_class_id = @classId";
 
     public IReadOnlyList<ShelfPiece> All() => database.Read(session => session.List<ShelfPiece>(SelectAll));
 
-    /// <summary>What a class may count on: cloth set aside for it and cloth set aside for nobody.</summary>
+    /// <summary>What a class may count on: cloth set aside for it, and cloth set aside for nobody that no other open class's plan counts on.</summary>
     public IReadOnlyList<ShelfPiece> ForClass(long classId, IReadOnlyCollection<long> fabricIds) =>
         database.Read(session => session.List<ShelfPiece>(SelectForClass, new { classId, fabricIds }));
 
@@ -103,7 +111,11 @@ public sealed class ShelfStore(Database database)
     /// <summary>Sets free cloth aside for a class, so many of each piece; gives for how many there was enough.</summary>
     public Task<int> Reserve(long classId, IReadOnlyDictionary<long, int> takenOfPiece) => database.Write(session => takenOfPiece.Sum(piece =>
     {
-        session.Run(InsertRest, new { id = piece.Key, taken = piece.Value });
+        if (session.One<long?>(InsertRest, new { id = piece.Key, taken = piece.Value }) is { } rest)
+        {
+            session.Run(ShelfClaimStore.MoveOthers, new { id = piece.Key, rest, classId });
+        }
+
         return session.Run(SetAside, new { classId, id = piece.Key, taken = piece.Value });
     }));
 

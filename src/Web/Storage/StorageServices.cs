@@ -11,6 +11,8 @@ public static class StorageServices
         .AddSingleton<GuildStore>()
         .AddSingleton<FabricStore>()
         .AddSingleton<ShelfStore>()
+        .AddSingleton<ShelfClaimStore>()
+        .AddSingleton<ShoppingStore>()
         .AddSingleton<BlockStore>()
         .AddSingleton<DraftStore>()
         .AddSingleton<ClassStore>()

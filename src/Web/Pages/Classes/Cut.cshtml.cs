@@ -8,13 +8,9 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>How each fabric is cut, and what is bought for it.</summary>
-public sealed class CutModel(ClassDesk desk) : ClassPage(desk)
+public sealed class CutModel(ClassDesk desk, RoomBook book) : ClassPage(desk)
 {
     public override string Stage => "Cut";
-
-    /// <summary>Asks how many more kits the bought cloth makes; a search, so it is done on request.</summary>
-    [BindProperty(SupportsGet = true)]
-    public bool More { get; set; }
 
     public IReadOnlyList<Ticket> Tickets { get; private set; } = [];
 
@@ -23,8 +19,8 @@ public sealed class CutModel(ClassDesk desk) : ClassPage(desk)
     /// <summary>Money saved against cutting each size from strips of its own.</summary>
     public decimal Saved => Tickets.Sum(ticket => ticket.Plan.OneSizePerStrip.Cost - ticket.Plan.Buy.Cost);
 
-    /// <summary>Further kits of each colourway; empty unless asked for.</summary>
-    public IReadOnlyList<(PlannedColourway Way, ColourwayHeadroom Headroom)> Headroom { get; private set; } = [];
+    /// <summary>How many more kits fit; null while it is not known.</summary>
+    public IReadOnlyList<WayRoom>? Room => book.Known(Materials, Plan);
 
     public async Task<IActionResult> OnGet(long classId)
     {
@@ -35,12 +31,6 @@ public sealed class CutModel(ClassDesk desk) : ClassPage(desk)
 
         Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null).Select(Ticket.Of)];
         Shopping = Plan.Shopping();
-        if (More && Tickets.Count == Plan.Fabrics.Count && Plan.Problems.Count == 0)
-        {
-            var atHand = Tickets.Select(ticket => FabricAtHand.AsPlanned(ticket.Fabric.FabricId, ticket.Fabric.Name, ticket.Fabric.Request, ticket.Plan)).ToList();
-            Headroom = [.. Plan.Colourways.Select(way => (way, ClassHeadroom.For(Plan.CutList, way.FabricOfLetter, atHand)))];
-        }
-
         return Page();
     }
 

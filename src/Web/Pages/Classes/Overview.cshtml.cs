@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>A class at a glance.</summary>
-public sealed class OverviewModel(ClassDesk desk, PackingStore packing, ShortageStore shortages) : ClassPage(desk)
+public sealed class OverviewModel(ClassDesk desk, PackingStore packing, ShortageStore shortages, RoomBook book) : ClassPage(desk)
 {
     public override string Stage => "";
 
@@ -16,6 +16,12 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
 
     /// <summary>Shortages not yet mended.</summary>
     public IReadOnlyList<Shortage> Shortages { get; private set; } = [];
+
+    /// <summary>True where it can be said how many more kits fit.</summary>
+    public bool CanTellRoom => !Record.IsClosed && RoomBook.CanTell(Plan);
+
+    /// <summary>How many more kits fit; null while it is not known.</summary>
+    public IReadOnlyList<WayRoom>? Room => book.Known(Materials, Plan);
 
     /// <summary>Students, spares and samples in words.</summary>
     public string Who

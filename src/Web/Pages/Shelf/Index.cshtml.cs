@@ -7,9 +7,10 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Shelf;
 
 /// <summary>The fabrics and what is on hand of each.</summary>
-public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore shelf, ClassStore classes) : PageModel
+public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore shelf, ShelfClaimStore claims, ClassStore classes) : PageModel
 {
     private ILookup<long, ShelfPiece> pieces = Array.Empty<ShelfPiece>().ToLookup(piece => piece.FabricId);
+    private ILookup<long, ShelfClaim> claimed = Array.Empty<ShelfClaim>().ToLookup(claim => claim.ShelfPieceId);
     private Dictionary<long, string> titles = [];
 
     public Guild Guild { get; private set; } = new();
@@ -20,6 +21,9 @@ public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore
 
     public IReadOnlyList<ShelfPiece> PiecesOf(Fabric fabric) => [.. pieces[fabric.Id]];
 
+    /// <summary>Which open classes' plans count on the piece; of cloth that is set aside, none but its own.</summary>
+    public IReadOnlyList<ShelfClaim> ClaimsOn(ShelfPiece piece) => piece.ReservedClassId is null ? [.. claimed[piece.Id]] : [];
+
     public string TitleOf(long classId) => titles.GetValueOrDefault(classId, "a class that was removed");
 
     public string Describe(ShelfPiece piece) => ShelfText.Describe(piece, Habits);
@@ -29,6 +33,7 @@ public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore
         Guild = guild.Read();
         Fabrics = fabrics.All();
         pieces = shelf.All().ToLookup(piece => piece.FabricId);
+        claimed = claims.OfOpenClasses().ToLookup(claim => claim.ShelfPieceId);
         titles = classes.All().ToDictionary(item => item.Id, item => item.Title);
     }
 
