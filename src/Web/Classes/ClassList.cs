@@ -32,7 +32,7 @@ public sealed class ClassList(ClassStore classes, ClassPlanning planning, Packin
     private async Task<string?> Next(ClassMaterials materials)
     {
         var id = materials.Record.Id;
-        var stages = JobLine.Of(materials, await planning.Plan(materials), packing.MarksAfter(id, 0), settling.Purchases(id), settling.Leftovers(id));
+        var stages = JobLine.Of(materials, await planning.Plan(materials), packing.WholeKitMarks(id), settling.Purchases(id), settling.Leftovers(id));
         return stages.FirstOrDefault(stage => stage.Wrong) is { } wrong
             ? $"{wrong.Name}, {wrong.Says}."
             : stages.FirstOrDefault(stage => stage.Next is not null)?.Next;

@@ -11,6 +11,8 @@ public sealed class PackingStore(Database database)
 
     private const string SelectAfter = $"SELECT {Columns} FROM kit_mark WHERE class_id = @classId AND sequence > @sequence ORDER BY sequence";
 
+    private const string SelectWhole = $"SELECT {Columns} FROM kit_mark WHERE class_id = @classId AND line = '{KitMark.WholeKit}' ORDER BY sequence";
+
     private const string SelectOfKit = $"SELECT {Columns} FROM kit_mark WHERE class_id = @classId AND kit_id = @kitId ORDER BY sequence DESC";
 
     private const string SelectLatest = $"""
@@ -38,6 +40,9 @@ public sealed class PackingStore(Database database)
     /// <summary>Marks stored after a sequence, oldest first; 0 gives all.</summary>
     public IReadOnlyList<KitMark> MarksAfter(long classId, long sequence) =>
         database.Read(session => session.List<KitMark>(SelectAfter, new { classId, sequence }));
+
+    /// <summary>Marks of whole kits, oldest first: enough to know which are ready.</summary>
+    public IReadOnlyList<KitMark> WholeKitMarks(long classId) => database.Read(session => session.List<KitMark>(SelectWhole, new { classId }));
 
     /// <summary>A kit's marks, newest first.</summary>
     public IReadOnlyList<KitMark> MarksOfKit(long classId, long kitId) =>

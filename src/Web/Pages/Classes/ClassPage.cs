@@ -16,7 +16,7 @@ public sealed class ClassDesk(ClassPlanning planning, PackingStore packing, Sett
         }
 
         var plan = await planning.Plan(materials);
-        return (materials, plan, JobLine.Of(materials, plan, packing.MarksAfter(classId, 0), settling.Purchases(classId), settling.Leftovers(classId)));
+        return (materials, plan, JobLine.Of(materials, plan, packing.WholeKitMarks(classId), settling.Purchases(classId), settling.Leftovers(classId)));
     }
 }
 

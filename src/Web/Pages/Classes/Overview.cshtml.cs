@@ -58,7 +58,7 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
         }
 
         Price = ClassPricing.Of(Record, Plan);
-        Ready = KitMarks.Ready(KitMarks.Standing(packing.MarksAfter(classId, 0)), Plan.Kits.Select(kit => kit.KitId));
+        Ready = KitMarks.Ready(KitMarks.Standing(packing.WholeKitMarks(classId)), Plan.Kits.Select(kit => kit.KitId));
         Shortages = [.. shortages.ForClass(classId).Where(shortage => shortage.MendedAt is null)];
         return Page();
     }
