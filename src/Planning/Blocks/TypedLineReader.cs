@@ -49,6 +49,11 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
         var before = rest[..count.Index];
         rest = rest[(count.Index + count.Length)..];
         var size = Sizes().Match(rest);
+        if (size.Success && MoreNumbers().Match(rest[(size.Index + size.Length)..]) is { Success: true } more)
+        {
+            return Fault($"\"{line.Trim()}\" goes on with \"{more.Value.Trim()}\" after its size. Give each size a line of its own.");
+        }
+
         return size.Success
             ? Piece(line.Trim(), fabric, pieces, size, $"{before} {rest[..size.Index]} {rest[(size.Index + size.Length)..]}")
             : Fault($"\"{line.Trim()}\" has no size after the number of pieces. Give it, such as \"4 squares 4 1/2\" or \"2 @ 2 x 14 1/2\".");
@@ -156,6 +161,10 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
 
     [GeneratedRegex("(?<first>" + Size + @")(?:\s*(?:x|×|by|\*)\s*(?<second>" + Size + "|" + WholeWidth + "))?", RegexOptions.IgnoreCase)]
     private static partial Regex Sizes();
+
+    /// <summary>A second size or count after the first size; left unread, its pieces would be missing from every bag.</summary>
+    [GeneratedRegex(@"^\s*[\d¼½¾⅐-⅞].*|(?:[,;&+]|\band\b|\bplus\b)\s*\(?[\d¼½¾⅐-⅞].*|^\s*(?:x|×|by|\*)\s*[\d¼½¾⅐-⅞].*", RegexOptions.IgnoreCase)]
+    private static partial Regex MoreNumbers();
 
     [GeneratedRegex(@"\bstrips?\b")]
     private static partial Regex StripWord();

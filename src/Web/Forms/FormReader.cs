@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using Microsoft.AspNetCore.Mvc.ModelBinding;
@@ -12,7 +13,7 @@ namespace KittingBee.Web.Forms;
 /// <param name="state">Where messages go; what was typed stays in it.</param>
 /// <param name="prefix">Name of the form's model, before the dot.</param>
 /// <param name="metric">True where a number without a unit is centimetres or metres.</param>
-public sealed class FormReader(ModelStateDictionary state, string prefix, bool metric)
+public sealed partial class FormReader(ModelStateDictionary state, string prefix, bool metric)
 {
     // A bolt is some 100 yd; ten times that is a slip of the finger.
     private static readonly Length Longest = Length.FromYards(1000m);
@@ -128,6 +129,13 @@ public sealed class FormReader(ModelStateDictionary state, string prefix, bool m
     private decimal Number(string field, string? text, string what, decimal least, decimal most)
     {
         var typed = (text ?? "").Trim();
+        // 1,200 is twelve hundred to some and one and a fifth to others: neither may be guessed where money is meant.
+        if (ThreeAfterComma().IsMatch(typed))
+        {
+            Wrong(field, $"{what} is “{typed}”, which can be read two ways: type {typed.Replace(",", "", StringComparison.Ordinal)} or {typed.Replace(',', '.')} instead.");
+            return least;
+        }
+
         const NumberStyles Allowed = NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign;
         if (!decimal.TryParse(typed.Replace(',', '.'), Allowed, CultureInfo.InvariantCulture, out var value))
         {
@@ -137,10 +145,13 @@ public sealed class FormReader(ModelStateDictionary state, string prefix, bool m
 
         if (value < least || value > most)
         {
-            Wrong(field, $"{what} is {typed}: it must be from {least.ToString(CultureInfo.InvariantCulture)} to {most.ToString("#,##0", CultureInfo.InvariantCulture)}.");
+            Wrong(field, $"{what} is {typed}: it must be from {least.ToString(CultureInfo.InvariantCulture)} to {most.ToString("#,##0.##", CultureInfo.InvariantCulture)}.");
             return least;
         }
 
         return value;
     }
+
+    [GeneratedRegex(@"^[+-]?[0-9]{1,3},[0-9]{3}$")]
+    private static partial Regex ThreeAfterComma();
 }

@@ -28,6 +28,7 @@ public sealed class TypedCutListTests
     [InlineData("A - 4 - 2 1/2 x 4 1/2", "4 pieces 2½″ × 4½″ of A")]
     [InlineData("4, 2 1/2\" squares, light green", "4 squares 2½″ of A light green")]
     [InlineData("A cut 4 at 2 1/2 x 6 1/2", "4 pieces 2½″ × 6½″ of A")]
+    [InlineData("A 4 squares 2 1/2 from print 2", "4 squares 2½″ of A")]
     [InlineData("   ", "")]
     public void Line_AsPeopleTypeIt_IsUnderstood(string line, string understood)
     {
@@ -49,6 +50,10 @@ public sealed class TypedCutListTests
     [InlineData("A 4 squares 0", "size of 0")]
     [InlineData("A 4 squares 900", "longer than")]
     [InlineData("A 4 @ 4 1/0", "4 1/0")]
+    [InlineData("A 4 squares 4½ ½", "goes on with \"½\"")]
+    [InlineData("A 4 squares 4 1/2, 8 squares 3", "goes on with \", 8 squares 3\"")]
+    [InlineData("A 4 @ 4 1/2\" and 2 @ 2 x 14 1/2", "a line of its own")]
+    [InlineData("A 4 @ 2 x 3 x 4", "goes on with \"x 4\"")]
     public void Line_ThatIsNotUnderstood_SaysWhatToDo(string line, string part)
     {
         var reading = TypedCutList.Read("B 1 @ 2\n" + line, Rules);

@@ -45,6 +45,18 @@ public sealed class ShelfPagesTests : IDisposable
         Assert.Equal("Millpond Piecers", guild.Get<GuildStore>().Read().Name);
     }
 
+    [Theory]
+    [InlineData("1,200")]
+    [InlineData("12,000")]
+    public async Task Price_WithAThousandsComma_IsNotTakenForADecimalComma(string price)
+    {
+        var (status, text) = await pages.Post("/shelf/fabrics/new", "/shelf/fabrics/new", Fabric(("Form.Price", price)));
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains($"The price is “{price}”, which can be read two ways", text, StringComparison.Ordinal);
+        Assert.Contains($"value=\"{price}\"", text, StringComparison.Ordinal);
+        Assert.Empty(guild.Get<FabricStore>().All());
+    }
+
     [Fact]
     public async Task Fabric_TypedInEitherMeasure_IsStoredExactly()
     {

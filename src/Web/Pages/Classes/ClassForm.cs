@@ -1,5 +1,6 @@
 using System.Globalization;
 using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
@@ -125,7 +126,7 @@ public sealed class ClassForm
             SpareKits = reader.Whole(nameof(SpareKits), SpareKits, "Spare kits", 0, 1000),
             SampleKits = reader.Whole(nameof(SampleKits), SampleKits, "Teacher’s samples", 0, 100),
             SparePercent = reader.Percent(nameof(SparePercent), SparePercent, "Spare pieces"),
-            MiscutPercent = string.IsNullOrWhiteSpace(MiscutPercent) ? null : reader.Percent(nameof(MiscutPercent), MiscutPercent, "The miscut share", 50m),
+            MiscutPercent = string.IsNullOrWhiteSpace(MiscutPercent) ? null : reader.Percent(nameof(MiscutPercent), MiscutPercent, "The miscut share", SpareCount.MostMiscut * 100m),
             PromisePercent = ReadPromise(reader),
             Version = Version,
         };
