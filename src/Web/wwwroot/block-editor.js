@@ -253,7 +253,9 @@ function showCheck() {
     const drawing = check.drawing ? document.importNode(new DOMParser().parseFromString(check.drawing, "image/svg+xml").documentElement, true) : "";
     $("drawn").replaceChildren(drawing);
     $("canvas").style.aspectRatio = `${check.drawingWidth + 2} / ${check.drawingWidth * check.heightShare + 2}`;
-    $("canvas").style.maxWidth = check.heightShare > 1 ? `${520 / check.heightShare}px` : "";
+    $("board").style.maxWidth = check.heightShare > 1 ? `${560 / check.heightShare}px` : "";
+    showSizes("column-sizes", check.columnSizes, check.columnEdges, ["left", "width"]);
+    showSizes("row-sizes", check.rowSizes, check.rowEdges, ["top", "height"]);
     const tall = check.drawingWidth * check.heightShare;
     Object.assign($("cells").style, { inset: `${100 / (tall + 2)}% ${100 / (check.drawingWidth + 2)}%` });
     grid.lay(check.columnEdges, check.rowEdges);
@@ -274,6 +276,15 @@ function showCheck() {
   }));
   announceCheck();
   showPanel();
+}
+
+// The finished sizes along the edges of the grid.
+function showSizes(id, sizes, edges, [start, reach]) {
+  $(id).replaceChildren(...sizes.map((text, at) => {
+    const one = Object.assign(document.createElement("span"), { textContent: text });
+    Object.assign(one.style, { [start]: `${edges[at] * 100}%`, [reach]: `${(edges[at + 1] - edges[at]) * 100}%` });
+    return one;
+  }));
 }
 
 let announcing = 0, announced = "";
@@ -298,6 +309,8 @@ form.addEventListener("keydown", event => {
     act(undone);
   }
 });
+
+document.querySelector('a[href="#keys"]').addEventListener("click", () => { document.querySelector("#keys details").open = true; });
 
 let ready = false;
 form.addEventListener("submit", async event => {
