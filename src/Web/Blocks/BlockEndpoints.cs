@@ -28,6 +28,7 @@ public static class BlockEndpoints
         var blocks = app.MapGroup("/blocks").ExcludeFromDescription().WithMetadata(new RequestSizeLimitAttribute(LargestBody));
         blocks.MapPost("/check", Check).DisableAntiforgery();
         blocks.MapPut("/drafts/{id:long}/sketch", Keep).AddEndpointFilter(RefuseForeignPages);
+        blocks.MapGet("/drafts/{id:long}/version", Version);
         blocks.MapGet("/{id:long}/block.json", Export);
         app.MapGet("/schemas/block.json", () => TypedResults.Text(BlockSchema.Json, "application/schema+json", Encoding.UTF8)).ExcludeFromDescription();
     }
@@ -56,6 +57,10 @@ public static class BlockEndpoints
             ? TypedResults.Ok(new DraftAnswer(call.Version + 1, now.UpdatedAt))
             : TypedResults.Conflict(new DraftAnswer(now.Version, now.UpdatedAt));
     }
+
+    /// <summary>Which version is kept now, for an editor that was left open.</summary>
+    private static Results<Ok<DraftAnswer>, NotFound> Version(long id, DraftStore drafts) =>
+        drafts.Find(id) is { } draft ? TypedResults.Ok(new DraftAnswer(draft.Version, draft.UpdatedAt)) : TypedResults.NotFound();
 
     private static Results<FileContentHttpResult, NotFound> Export(long id, BlockStore blocks)
     {

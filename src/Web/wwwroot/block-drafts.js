@@ -15,7 +15,20 @@ export class DraftKeeper {
     Object.assign(this, { id, version, token, current, says, conflict });
     this.#kept = JSON.stringify(current());
     addEventListener("pagehide", () => this.#leave());
+    addEventListener("focus", () => this.#look());
     document.addEventListener("visibilitychange", () => { if (document.visibilityState === "hidden") this.#leave(); });
+  }
+
+  // Back at this page after a while: somebody else may have gone on.
+  async #look() {
+    if (this.#stopped || this.#sending) return;
+    const before = this.version;
+    const answer = await fetch(`/blocks/drafts/${this.id}/version`).then(found => found.ok ? found.json() : null, () => null);
+    if (answer && !this.#stopped && !this.#sending && before === this.version && answer.version !== before) {
+      this.#stopped = true;
+      this.says("Not kept: somebody else is drawing too.");
+      this.conflict(answer);
+    }
   }
 
   changed() {
@@ -41,6 +54,7 @@ export class DraftKeeper {
   resume(version) {
     this.version = version;
     this.#stopped = false;
+    this.#kept = null; // Theirs is there now, so ours has to be sent even where nothing of it is new.
     return this.flush();
   }
 

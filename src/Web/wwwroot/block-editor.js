@@ -1,5 +1,6 @@
 // The block editor: one sketch, its past and its future, and what the page shows of it.
 import { colour, indexAt, kinds, lettersOf, make, moved, nameOf, describe, patches, put, replace, stretch, turn } from "./block-units.js";
+import { Checker, layBoard, showFindings } from "./block-check.js";
 import { DraftKeeper } from "./block-drafts.js";
 import { Grid } from "./block-grid.js";
 import { Panel } from "./block-panel.js";
@@ -16,7 +17,6 @@ let last = null;      // The unit that Enter puts down again.
 let patch = 0;        // The patch that the next letter colours.
 let stamping = false;
 let check = data.check;
-let asked = 0;
 
 const letters = () => lettersOf(sketch.fabrics);
 const size = (inches, centimetres) => data.metric ? `${centimetres} cm` : inches;
@@ -25,6 +25,7 @@ const unitAt = place => sketch.units[indexAt(sketch.units, place.row, place.colu
 const say = text => { $("announce").textContent = text; };
 
 const grid = new Grid($("cells"), act, () => { patch = 0; showPanel(); });
+const checker = new Checker(() => sketch, showCheck);
 const panel = new Panel($("unit-details"), $("unit-title"), act);
 const drafts = new DraftKeeper({
   id: data.id, version: data.version, token: form.elements["__RequestVerificationToken"].value, current: () => sketch,
@@ -62,7 +63,7 @@ function changed() {
   grid.show(sketch.units, new Set());
   showPanel();
   showButtons();
-  recheck();
+  checker.ask();
 }
 
 const where = () => { const unit = unitAt(grid.at); return `row ${grid.at.row + 1}, column ${grid.at.column + 1}: ${unit ? describe(unit) : "gap"}.`; };
@@ -233,65 +234,16 @@ function showButtons() {
   form.querySelector('[data-do="stamp"]').setAttribute("aria-pressed", stamping);
 }
 
-// Asks the program to check and draw; only the newest question's answer is shown.
-let waiting = 0;
-function recheck() {
-  clearTimeout(waiting);
-  waiting = setTimeout(async () => {
-    const mine = ++asked;
-    try {
-      const answer = await fetch("/blocks/check", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(sketch) });
-      if (answer.ok && mine === asked) { check = await answer.json(); showCheck(); }
-    } catch {
-      $("live-says").textContent = "The program does not answer just now.";
-    }
-  }, 80);
-}
-
-function showCheck() {
+// What the check says belongs to the sketch that is here now.
+function showCheck(answer) {
+  check = answer;
   if (check.columnEdges.length > 1 && check.rowEdges.length > 1) {
-    const drawing = check.drawing ? document.importNode(new DOMParser().parseFromString(check.drawing, "image/svg+xml").documentElement, true) : "";
-    $("drawn").replaceChildren(drawing);
-    $("canvas").style.aspectRatio = `${check.drawingWidth + 2} / ${check.drawingWidth * check.heightShare + 2}`;
-    $("board").style.maxWidth = check.heightShare > 1 ? `${560 / check.heightShare}px` : "";
-    showSizes("column-sizes", check.columnSizes, check.columnEdges, ["left", "width"]);
-    showSizes("row-sizes", check.rowSizes, check.rowEdges, ["top", "height"]);
-    const tall = check.drawingWidth * check.heightShare;
-    Object.assign($("cells").style, { inset: `${100 / (tall + 2)}% ${100 / (check.drawingWidth + 2)}%` });
+    layBoard(check);
     grid.lay(check.columnEdges, check.rowEdges);
   }
   grid.show(sketch.units, new Set(check.problems.map(problem => problem.unit).filter(unit => unit !== null)));
-  const says = $("live-says");
-  says.className = check.problems.length === 0 ? "good" : "care";
-  says.textContent = check.says;
-  $("live-problems").replaceChildren(...check.problems.map(problem => Object.assign(document.createElement("li"), { textContent: problem.message })));
-  $("live-list").replaceChildren(...check.cutList.flatMap(fabric => {
-    const list = Object.assign(document.createElement("ul"), { className: "pieces" });
-    list.append(...fabric.pieces.map(piece => {
-      const line = document.createElement("li");
-      line.append(Object.assign(document.createElement("b"), { textContent: `${piece.count} @ ${piece.size}` }), " ", Object.assign(document.createElement("span"), { className: "soft", textContent: piece.uses }));
-      return line;
-    }));
-    return [Object.assign(document.createElement("h3"), { textContent: `${fabric.letter} ${fabric.name}` }), list];
-  }));
-  announceCheck();
+  showFindings(check);
   showPanel();
-}
-
-// The finished sizes along the edges of the grid.
-function showSizes(id, sizes, edges, [start, reach]) {
-  $(id).replaceChildren(...sizes.map((text, at) => {
-    const one = Object.assign(document.createElement("span"), { textContent: text });
-    Object.assign(one.style, { [start]: `${edges[at] * 100}%`, [reach]: `${(edges[at + 1] - edges[at]) * 100}%` });
-    return one;
-  }));
-}
-
-let announcing = 0, announced = "";
-function announceCheck() {
-  clearTimeout(announcing);
-  const text = [check.says, ...check.problems.slice(0, 2).map(problem => problem.message)].join(" ");
-  announcing = setTimeout(() => { if (text !== announced) $("announce-check").textContent = announced = text; }, 900);
 }
 
 for (const part of form.querySelectorAll("[data-script]")) part.hidden = false;
@@ -333,5 +285,5 @@ $("keep-mine").addEventListener("click", async () => {
 $("take-theirs").addEventListener("click", () => location.reload());
 
 $("sketch-json").value = JSON.stringify(sketch);
-showCheck();
+showCheck(data.check);
 showButtons();

@@ -169,10 +169,36 @@ public sealed class EditorTests(Browser browser, GuildHost guild) : IClassFixtur
         Assert.StartsWith("Row 1, column 1: half-square triangle", await second.Cell(1, 1).GetAttributeAsync("aria-label"), StringComparison.Ordinal);
         await second.Page.Locator("#keep-mine").ClickAsync();
         await second.WaitUntilKept();
-        await first.Press("ArrowRight 1");
+        await first.Page.EvaluateAsync("dispatchEvent(new Event('focus'))"); // Back at this window.
         await Assertions.Expect(first.Page.Locator("#conflict")).ToBeVisibleAsync();
         await first.Page.Locator("#take-theirs").ClickAsync();
         await Assertions.Expect(first.Cell(1, 1)).ToHaveAttributeAsync("aria-label", "Row 1, column 1: half-square triangle upper left A, lower right B");
+    }
+
+    [Fact]
+    public async Task TheLargestGrid_ByKeyboard_SpansAndNestsAndLeavesCornersAlone()
+    {
+        var editor = new EditorPage(await browser.NewPage());
+        await editor.BeginByKeyboard(Address, "Twelve by twelve", "12", "12", "1");
+        await editor.Press("6 . . - -");
+        Assert.Equal("Row 1, column 1: flipped corners base A, upper left B, upper right left alone, lower right left alone, lower left B", await editor.Focused());
+        await editor.Press("ArrowDown 3 Shift+ArrowRight");
+        Assert.Equal("Row 2, column 1: flying geese goose B, left sky A, right sky A, 2 wide and 1 high", await editor.Focused());
+        await editor.Press("Shift+ArrowLeft Space Shift+ArrowDown");
+        Assert.Equal("Row 2, column 1: flying geese goose B, top sky A, bottom sky A, 1 wide and 2 high", await editor.Focused());
+        await editor.Press("ArrowRight 1 b Shift+ArrowRight ArrowRight Enter ArrowRight Delete");
+        await editor.Press("ArrowUp End");
+        Assert.Equal("Row 1, column 12: gap", await editor.Focused());
+        await editor.Press("1 Control+z ArrowDown 1");
+        await editor.Page.Locator("[data-do=fill]").ClickAsync();
+        await editor.Page.Locator("[data-kind=plain]").FocusAsync();
+        await Assertions.Expect(editor.Page.Locator("#live-problems li")).ToHaveTextAsync([new System.Text.RegularExpressions.Regex("Unit 1 .*has corners of 1″")]);
+        await editor.Page.Locator("[data-do=undo]").ClickAsync();
+        await editor.Cell(1, 1).ClickAsync();
+        await editor.Page.Locator("[data-name=corner]").FillAsync("1/2");
+        await editor.Page.Locator("[data-name=corner]").PressAsync("Tab");
+        await editor.Page.Locator("[data-do=fill]").ClickAsync();
+        await editor.WaitUntilItAddsUp("12½″ × 12½″");
     }
 
     [Fact]
