@@ -114,6 +114,7 @@ public static class CuttingPlanner
     private static CuttingPlan PlanOf(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, IReadOnlyList<Surplus> surplus, (Length Floor, int? Sheets) bounds)
     {
+        (strips, sheets) = (CutOrder.Arrange(strips), CutOrder.Arrange(sheets));
         var length = OneSizePerStrip.LengthOf(strips);
         var floor = Length.Min(length, bounds.Floor);
         var buy = Buying.For(request.Stock, length, sheets);

@@ -29,7 +29,7 @@ internal sealed class SheetPacker
     }
 
     /// <summary>True when no packing has fewer sheets than the last one found.</summary>
-    public bool IsProved { get; private set; }
+    private bool IsProved { get; set; }
 
     /// <summary>The best packing found with so much work (states rated; a few tens of millions a second).</summary>
     public IReadOnlyList<FilledSheet> Pack(long work, CancellationToken clock)
