@@ -24,8 +24,9 @@ public static class CuttingPlanner
         var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock.Token);
         var (layouts, floor) = Layouts(model, relaxation, clock.Token);
         var fewest = SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : (int?)null;
-        var best = layouts
-            .Select(one => PlanAssembly.Assemble(model, tables, one))
+        var cuts = layouts.Select(one => PlanAssembly.Assemble(model, tables, one)).ToList();
+        var best = cuts
+            .Concat(cuts.Take(1).SelectMany(first => OtherMixes.Beside(request, first.Strips, first.Sheets, clock.Token)))
             .Concat(Handbooks(request))
             .Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest)))
             .Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))

@@ -53,17 +53,17 @@ internal sealed class Relaxation
 
     public int Rounds { get; private set; }
 
-    public static Relaxation Solve(CuttingModel model, GroundTables[] tables, double[] sheetCosts, CancellationToken clock)
+    public static Relaxation Solve(CuttingModel model, GroundTables[] tables, double[] sheetCosts, CancellationToken clock, string solver = "GLOP")
     {
         var relaxation = new Relaxation(model, tables, sheetCosts);
-        relaxation.Run(clock);
+        relaxation.Run(clock, solver);
         return relaxation;
     }
 
-    private void Run(CancellationToken clock)
+    private void Run(CancellationToken clock, string solver)
     {
         var demand = _model.Sizes.Select(size => (double)size.Demand).ToArray();
-        using var master = new MasterProgram(_model, demand);
+        using var master = new MasterProgram(_model, demand, solver);
         foreach (var layout in Tables.SelectMany((table, ground) => FirstLayouts.On(table, ground, SheetCosts[ground])))
         {
             master.Add(layout);

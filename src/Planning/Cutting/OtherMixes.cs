@@ -1,0 +1,73 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>
+/// Other mixes of bolt and sheets to set beside the linear program's. The program knows no shop increments: a little less
+/// bolt may save a whole increment for one sheet more, and one sheet less may cost no bolt at all.
+/// </summary>
+internal static class OtherMixes
+{
+    private const int IncrementsLess = 3;
+
+    /// <summary>Share of the work of a plan that each mix gets.</summary>
+    private const double ShareOfWork = 0.3;
+
+    /// <summary>Plans of the mixes next to a plan; none where the stock is of one kind.</summary>
+    public static IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> Beside(
+        CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, CancellationToken clock)
+    {
+        if (request.Stock.Bolt is null || request.Stock.Sheets.Count == 0)
+        {
+            yield break;
+        }
+
+        foreach (var stock in Stocks(request.Stock, OneSizePerStrip.LengthOf(strips), sheets))
+        {
+            if (clock.IsCancellationRequested)
+            {
+                yield break;
+            }
+
+            var model = CuttingModel.From(request with { Stock = stock, TimeAllowance = request.TimeAllowance * ShareOfWork });
+            var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
+            var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock);
+            if (relaxation.Missing < 1e-6 && WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
+            {
+                yield return PlanAssembly.Assemble(model, tables, whole);
+            }
+
+            if (stock.Bolt is null && SheetPacking.Find(model, relaxation, clock) is { } packed)
+            {
+                yield return PlanAssembly.Assemble(model, tables, packed);
+            }
+        }
+    }
+
+    /// <summary>The same stock with less of it: less bolt or none, one priced sheet less, no priced sheets.</summary>
+    private static IEnumerable<CuttingStock> Stocks(CuttingStock stock, Length length, IReadOnlyList<SheetRecipe> sheets)
+    {
+        var bought = Buying.BoltLength(stock, length);
+        for (var less = 1; less <= IncrementsLess && bought >= stock.Bolt!.Increment * less; less++)
+        {
+            yield return stock with { Bolt = stock.Bolt with { Available = bought - (stock.Bolt.Increment * less) } };
+        }
+
+        yield return stock with { Bolt = null };
+
+        var used = sheets.GroupBy(recipe => recipe.Sheet).ToDictionary(kind => kind.Key, kind => kind.Sum(recipe => recipe.Repeat));
+        var priced = used.Keys.Where(sheet => stock.Sheets[sheet].Price > 0).Order().ToList();
+        foreach (var sheet in priced)
+        {
+            yield return Limited(index => index == sheet ? used[sheet] - 1 : stock.Sheets[index].Available);
+        }
+
+        if (priced.Count > 0)
+        {
+            yield return Limited(index => stock.Sheets[index].Price > 0 ? 0 : stock.Sheets[index].Available);
+        }
+
+        CuttingStock Limited(Func<int, int?> available) =>
+            stock with { Sheets = [.. stock.Sheets.Select((sheet, index) => sheet with { Available = available(index) })] };
+    }
+}

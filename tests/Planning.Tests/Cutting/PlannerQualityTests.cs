@@ -1,0 +1,76 @@
+using KittingBee.Planning.Cutting;
+using static KittingBee.Planning.Tests.Cutting.Cloth;
+
+namespace KittingBee.Planning.Tests.Cutting;
+
+/// <summary>How near the floor plans come over a mixed set, and how the work grows.</summary>
+public sealed class PlannerQualityTests
+{
+    private const int Cases = 40;
+
+    /// <summary>Each plan goes through the checker on the way.</summary>
+    [Fact]
+    public void Plan_MixedClasses_ComesWithinThreeThousandthsOfTheFloorAndSavesSixPercent()
+    {
+        decimal gaps = 0, savings = 0;
+        for (var seed = 0; seed < Cases; seed++)
+        {
+            var request = ClassCases.Mixed(seed);
+            var plan = Proved(request);
+            var handbook = OneSizePerStrip.LengthOf(OneSizePerStrip.Strips(request)!);
+            Assert.True(plan.Floor <= plan.Length);
+            gaps += ((decimal)plan.Length.Ticks / plan.Floor.Ticks) - 1;
+            savings += 1 - ((decimal)plan.Length.Ticks / handbook.Ticks);
+        }
+
+        Assert.True(gaps / Cases <= 0.003m, $"average gap {gaps / Cases:0.00000}");
+        Assert.True(savings / Cases >= 0.06m, $"average saving {savings / Cases:0.0000}");
+    }
+
+    /// <summary>Work is counted in rounds of the linear program and steps of its tables, so that a busy machine cannot hide or fake growth.</summary>
+    [Fact]
+    public void Plan_TenThousandTimesTheKits_TakesNoMoreThanHalfAsMuchWorkAgain()
+    {
+        var few = WorkFor(10);
+        var many = WorkFor(100_000);
+        Assert.True(many <= few * 1.5, $"{few} steps for 10 kits, {many} for 100,000");
+    }
+
+    [Fact]
+    public void Plan_HundredThousandKits_DiffersInRepeatsOnly()
+    {
+        var plan = Proved(ClassCases.Mixed(3, sizes: 12, kits: 100_000));
+        Assert.True(plan.Strips.Count <= 40, $"{plan.Strips.Count} recipes");
+        Assert.True(plan.Gap < 0.0001m, $"gap {plan.Gap}");
+    }
+
+    /// <summary>With no time at all there still is a plan, it holds, and it says that it was cut short.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(7)]
+    [InlineData(19)]
+    public void Plan_NoTimeAtAll_IsValidAndSaysSo(int seed)
+    {
+        var plan = Proved(ClassCases.Mixed(seed) with { TimeAllowance = TimeSpan.FromTicks(1) });
+        Assert.Equal(PlanStatus.CutShort, plan.Status);
+    }
+
+    /// <summary>½ yd of 42 in cloth and two 18 × 21 in sheets on the shelf hold what 1 yd would: bolt only for the rest.</summary>
+    [Fact]
+    public void Plan_TwoFatQuartersOnTheShelf_BuysOnlyTheRest()
+    {
+        var stock = new CuttingStock(Bolt(42, 4.5m, 4.5m), [Sheet("fat quarter", 18, 21, 2)]);
+        var plan = Proved(new CuttingRequest(stock, [Piece("square", 3, 3, 84 + 84)]));
+        Assert.Equal(2, plan.Sheets.Sum(sheet => sheet.Repeat));
+        Assert.Equal(In(18), plan.Buy.Length);
+        Assert.Equal(6m, plan.Buy.Cost);
+    }
+
+    private static double WorkFor(int kits)
+    {
+        var model = CuttingModel.From(ClassCases.Mixed(3, sizes: 12, kits: kits));
+        var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
+        Relaxation.Solve(model, tables, SheetCost.ByGround(model), CancellationToken.None);
+        return tables.Sum(table => table.Tables.Steps);
+    }
+}
