@@ -13,6 +13,10 @@ internal static class OtherMixes
     /// <summary>Share of the work of a plan that each mix gets.</summary>
     private const double ShareOfWork = 0.3;
 
+    /// <summary>With so few pieces there is time to try every length of bolt in turn, and all of the work for each.</summary>
+    private const int FewPieces = 40;
+    private const int IncrementsLessForFew = 12;
+
     /// <summary>Plans of the mixes next to a plan; none where the stock is of one kind.</summary>
     public static IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> Beside(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, CancellationToken clock)
@@ -22,19 +26,21 @@ internal static class OtherMixes
             yield break;
         }
 
-        foreach (var stock in Stocks(request.Stock, OneSizePerStrip.LengthOf(strips), sheets))
+        var few = request.Pieces.Sum(piece => (long)piece.Count) <= FewPieces;
+        foreach (var stock in Stocks(request.Stock, OneSizePerStrip.LengthOf(strips), sheets, few ? IncrementsLessForFew : IncrementsLess))
         {
             if (clock.IsCancellationRequested)
             {
                 yield break;
             }
 
-            var model = CuttingModel.From(request with { Stock = stock, TimeAllowance = request.TimeAllowance * ShareOfWork });
+            var share = few || stock.Sheets.All(sheet => sheet.Available == 0) ? 1 : ShareOfWork;
+            var model = CuttingModel.From(request with { Stock = stock, TimeAllowance = request.TimeAllowance * share });
             var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
             var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock);
             if (relaxation.Missing < 1e-6 && WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
             {
-                yield return PlanAssembly.Assemble(model, tables, whole);
+                yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole) ?? whole);
             }
 
             if (stock.Bolt is null && SheetPacking.Find(model, relaxation, clock) is { } packed)
@@ -45,10 +51,10 @@ internal static class OtherMixes
     }
 
     /// <summary>The same stock with less of it: less bolt or none, one priced sheet less, no priced sheets.</summary>
-    private static IEnumerable<CuttingStock> Stocks(CuttingStock stock, Length length, IReadOnlyList<SheetRecipe> sheets)
+    private static IEnumerable<CuttingStock> Stocks(CuttingStock stock, Length length, IReadOnlyList<SheetRecipe> sheets, int mostLess)
     {
         var bought = Buying.BoltLength(stock, length);
-        for (var less = 1; less <= IncrementsLess && bought >= stock.Bolt!.Increment * less; less++)
+        for (var less = 1; less <= mostLess && bought >= stock.Bolt!.Increment * less; less++)
         {
             yield return stock with { Bolt = stock.Bolt with { Available = bought - (stock.Bolt.Increment * less) } };
         }
@@ -62,7 +68,7 @@ internal static class OtherMixes
             yield return Limited(index => index == sheet ? used[sheet] - 1 : stock.Sheets[index].Available);
         }
 
-        if (priced.Count > 0)
+        if (stock.Sheets.Any(sheet => sheet.Price > 0))
         {
             yield return Limited(index => stock.Sheets[index].Price > 0 ? 0 : stock.Sheets[index].Available);
         }

@@ -21,6 +21,9 @@ internal static class WholePlan
     /// <summary>A plan this share above the bound is left as it is: a quarter inch in a hundred yards and more.</summary>
     private const double NotWorthTheSearch = 5e-5;
 
+    /// <summary>With so few pieces all of them are searched, and nothing is taken for settled.</summary>
+    private const int FewPieces = 60;
+
     private const double Hair = 1e-6;
 
     /// <summary>
@@ -41,7 +44,7 @@ internal static class WholePlan
     public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, bool> isEnough, CancellationToken clock)
     {
         var remainder = new Remainder(model);
-        var bulk = TakeBulk(relaxation, remainder);
+        var bulk = remainder.Need.Sum(need => (long)need) > FewPieces ? TakeBulk(relaxation, remainder) : [];
         var bulkCost = bulk.Sum(use => use.Layout.Cost * use.Times);
         var search = new RemainderSearch(model, relaxation);
         if (search.Plan(remainder, Improvement.FirstWorths(relaxation), double.PositiveInfinity, clock) is not { } rest)
