@@ -76,8 +76,18 @@ public static class CuttingPlanner
 
             layouts.Add(whole);
             var length = LengthOn(model, whole);
-            if (length > floor && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, Buying.BoltLength(stock, length))) is { } simple)
+            var bought = Buying.BoltLength(stock, length);
+            if (length > floor && (!easy || bought > cheapest) && !clock.IsCancellationRequested
+                && EasyPlan.Find(model, relaxation, whole, length, leastLength: true) is { } shorter
+                && LengthOn(model, shorter) < length)
+            {
+                whole = shorter;
+                bought = Buying.BoltLength(stock, LengthOn(model, whole));
+                layouts.Add(whole);
+            }
+
+            if (easy && length.IsPositive && !clock.IsCancellationRequested
+                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), leastLength: false) is { } simple)
             {
                 layouts.Add(simple);
             }

@@ -6,8 +6,8 @@ namespace KittingBee.Planning.Cutting;
 /// <summary>
 /// Spends the cloth up to the next shop increment on less work: among plans within the length that is bought anyway, fewest
 /// strokes of the cutter, with a recipe more weighed as a part of a stroke. Strips of one size and strips of two sizes of
-/// equal height stand in the choice beside the relaxed solution's and the least plan's. Where least length is asked for, the
-/// same choice is searched for that.
+/// equal height stand in the choice beside the relaxed solution's and the least plan's. The same choice is searched for least
+/// length first, where less cloth may yet be bought.
 /// </summary>
 internal static class EasyPlan
 {
@@ -24,7 +24,8 @@ internal static class EasyPlan
     /// <param name="relaxation">Layouts to choose from.</param>
     /// <param name="least">The plan of least cost.</param>
     /// <param name="room">Washed length that is bought anyway.</param>
-    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room)
+    /// <param name="leastLength">True to look for least length, as the start of a search for less work.</param>
+    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room, bool leastLength)
     {
         var remainder = new Remainder(model);
         var sheets = least.Where(use => !model.Grounds[use.Layout.Ground].IsBolt).ToList();
@@ -49,12 +50,12 @@ internal static class EasyPlan
             .Where(layout => layout.Yield.Where((count, size) => count > 0 && remainder.Need[size] > 0).Any())
             .DistinctBy(layout => layout.Key)
             .ToList();
-        var found = Solve(model, relaxation.Tables[ground], pool, remainder, start, room);
+        var found = Solve(model, relaxation.Tables[ground], pool, remainder, start, room, leastLength);
         return found is null ? null : [.. sheets, .. found];
     }
 
     private static List<LayoutUse>? Solve(
-        CuttingModel model, GroundTables tables, List<Layout> pool, Remainder remainder, Dictionary<string, int> start, Length room)
+        CuttingModel model, GroundTables tables, List<Layout> pool, Remainder remainder, Dictionary<string, int> start, Length room, bool leastLength)
     {
         var program = new CpModel();
         var need = remainder.Need;
@@ -88,7 +89,7 @@ internal static class EasyPlan
         }
 
         program.Add(LinearExpr.WeightedSum(uses, pool.Select(layout => layout.Height)) <= room.Ticks);
-        program.Minimize(model.Request.Objective == CuttingObjective.LeastLength
+        program.Minimize(leastLength
             ? LinearExpr.WeightedSum(uses, pool.Select(layout => layout.Height))
             : LinearExpr.WeightedSum(uses, perUse) + LinearExpr.WeightedSum(used, perRecipe));
         var solver = new CpSolver
