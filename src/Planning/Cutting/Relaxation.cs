@@ -56,11 +56,11 @@ internal sealed class Relaxation
     public static Relaxation Solve(CuttingModel model, GroundTables[] tables, double[] sheetCosts, CancellationToken clock, string solver = "GLOP")
     {
         var relaxation = new Relaxation(model, tables, sheetCosts);
-        relaxation.Run(clock, solver);
+        relaxation.Run(solver, clock);
         return relaxation;
     }
 
-    private void Run(CancellationToken clock, string solver)
+    private void Run(string solver, CancellationToken clock)
     {
         var demand = _model.Sizes.Select(size => (double)size.Demand).ToArray();
         using var master = new MasterProgram(_model, demand, solver);
