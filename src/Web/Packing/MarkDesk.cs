@@ -26,7 +26,9 @@ public sealed class MarkDesk : IAsyncDisposable
 
     /// <summary>The class's table as it is stored.</summary>
     public PackingTable Table(long classId) =>
-        tables.GetOrAdd(classId, id => new Lazy<PackingTable>(() => new PackingTable(store.MarksAfter(id, 0)))).Value;
+        tables.GetOrAdd(classId, id => new Lazy<PackingTable>(
+            () => new PackingTable(store.MarksAfter(id, 0)),
+            LazyThreadSafetyMode.PublicationOnly)).Value; // A reading that failed is not remembered.
 
     /// <summary>Stores marks in order, once each; answers when they are on the disk.</summary>
     public async Task<IReadOnlyList<MarkReceipt>> Mark(long classId, IReadOnlyList<NewMark> marks)
