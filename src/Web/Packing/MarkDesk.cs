@@ -30,6 +30,9 @@ public sealed class MarkDesk : IAsyncDisposable
             () => new PackingTable(store.MarksAfter(id, 0)),
             LazyThreadSafetyMode.PublicationOnly)).Value; // A reading that failed is not remembered.
 
+    /// <summary>True for a class whose table is open already; whether a class exists is asked of the database only once.</summary>
+    public bool Knows(long classId) => tables.ContainsKey(classId);
+
     /// <summary>Stores marks in order, once each; answers when they are on the disk.</summary>
     public async Task<IReadOnlyList<MarkReceipt>> Mark(long classId, IReadOnlyList<NewMark> marks)
     {

@@ -49,7 +49,7 @@ public static class PackingApi
             return ApiProblems.Invalid(problems);
         }
 
-        if (classes.Find(classId) is null)
+        if (!desk.Knows(classId) && classes.Find(classId) is null)
         {
             return TypedResults.NotFound();
         }
