@@ -38,7 +38,13 @@ internal static class OtherMixes
             var model = CuttingModel.From(request with { Stock = stock, TimeAllowance = request.TimeAllowance * share });
             var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
             var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock);
-            if (relaxation.Missing < 1e-6 && WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
+            if (relaxation.Missing > 1e-6)
+            {
+                // Less cloth than this mix needs, even cut in fractions.
+                continue;
+            }
+
+            if (WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
             {
                 yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole) ?? whole);
             }
