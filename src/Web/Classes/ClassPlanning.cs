@@ -71,7 +71,7 @@ public sealed class ClassPlanning(
             return await Plan(anew, turns - 1);
         }
 
-        return plan with { Fabrics = Fabrics(materials, cutList, planned), Problems = [.. problems, .. missing, .. WithoutColourway(plan)] };
+        return plan with { Fabrics = Fabrics(materials, cutList, planned), Problems = [.. problems, .. missing.Where(problem => problem.Field != "kits" || plan.Kits.Count == 0 || plan.Kits.Any(kit => plan.ColourwayOf(kit) is not null)), .. WithoutColourway(plan)] };
     }
 
     /// <summary>The same class with other numbers of kits in each colourway: what would be cut and bought. Nothing is stored.</summary>

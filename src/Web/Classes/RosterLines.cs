@@ -100,6 +100,12 @@ public static class RosterLines
             }
         }
 
+        // The contact may be left out: a colourway's name in its place means the colourway.
+        if (rest.Count > 0 && Find(rest[0], colourways) is not null && (rest.Count == 1 || Find(rest[1], colourways) is null))
+        {
+            rest.Insert(0, "");
+        }
+
         var (contact, wanted, note) = (rest.ElementAtOrDefault(0) ?? "", rest.ElementAtOrDefault(1) ?? "", string.Join($"{between} ", rest.Skip(2)));
         if (contact.Length > LongestText || note.Length > LongestText)
         {
@@ -112,10 +118,13 @@ public static class RosterLines
             return (student, null);
         }
 
-        return colourways.FirstOrDefault(way => string.Equals(way.Name, wanted, StringComparison.OrdinalIgnoreCase)) is { } way
+        return Find(wanted, colourways) is { } way
             ? (student with { ColourwayId = way.Id }, null)
             : (student, $"{student.Name} asks for the colourway “{wanted}”, which this class does not have. {Known(colourways)}");
     }
+
+    private static Colourway? Find(string name, IReadOnlyList<Colourway> colourways) =>
+        colourways.FirstOrDefault(way => string.Equals(way.Name, name, StringComparison.OrdinalIgnoreCase));
 
     private static string Known(IReadOnlyList<Colourway> colourways) => colourways.Count == 0
         ? "Leave it empty for now, and make the colourways on the Fabrics page."

@@ -104,15 +104,8 @@ public static class SettlementBook
 
     private static ClassOutcome Outcome(ClassRecord record, ClassPlan plan, IReadOnlyList<FabricAccount> accounts, int kits, int handedOver)
     {
-        var cutting = plan.Fabrics.Where(fabric => fabric.Plan is not null).Sum(fabric => fabric.Plan!.Strokes) * record.SecondsPerStroke / 60m;
-        CostLine[] lines =
-        [
-            new(CostKind.Notions, "Notions", record.Notions, CostBasis.PerKit),
-            new(CostKind.PackagingAndPrinting, "Bags and printing", record.Packaging, CostBasis.PerKit),
-            CostLine.Labour("Packing", record.PackingMinutes, record.LabourPerHour, CostBasis.PerKit),
-            CostLine.Labour("Cutting", cutting, record.LabourPerHour, CostBasis.PerClass),
-        ];
-        var others = lines.Sum(line => line.For(kits, kits));
+        // The Price page's own lines, so that both pages agree on what the kits were planned to cost.
+        var others = ClassPricing.Of(record, plan).Request.Lines.Sum(line => line.For(kits, kits));
         return ClassOutcome.Of(plan.Fabrics.Sum(fabric => fabric.Plan?.Buy.Cost ?? 0m) + others, others, accounts, kits, handedOver);
     }
 

@@ -1,5 +1,7 @@
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Packing;
+using KittingBee.Web.Settling;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Classes;
@@ -21,6 +23,27 @@ public sealed class ClassPlanningTests : IDisposable
         var kept = await afresh.PlanAndKeep(classId, [.. first.Fabrics.Select(fabric => new FabricRequest(fabric.FabricId, fabric.Request, guild.Get<ClassPlanning>().Materials(classId)!.ShelfOf(fabric.FabricId).Select(piece => piece.Id).ToList()))]);
         Assert.Equal(first.Fabrics.Select(fabric => StoredJson.Write(fabric.Plan)), kept.Select(item => StoredJson.Write(item.Result.Plan)));
         Assert.Equal(stored.Select(plan => plan.Value.PlannedAt), guild.Get<PlanStore>().ForClass(classId).Select(plan => plan.Value.PlannedAt));
+    }
+
+    [Fact]
+    public async Task Plan_OfKitsThatHaveNoColourwayYet_DoesNotSayThatThereAreNoKits()
+    {
+        var classId = await SampleGuild.Fill(guild);
+        var materials = guild.Get<ClassPlanning>().Materials(classId)!;
+        var plan = await guild.Get<ClassPlanning>().Plan(materials with { Kits = [.. materials.Kits.Select(kit => kit with { ColourwayId = null })] });
+        Assert.Equal("colourways", Assert.Single(plan.Problems).Field);
+    }
+
+    [Fact]
+    public async Task Settlement_PlansTheCostThatThePricePageShows()
+    {
+        var classId = await SampleGuild.Fill(guild);
+        var materials = guild.Get<ClassPlanning>().Materials(classId)!;
+        materials = materials with { Record = materials.Record with { LabourPerHour = 30m, Packaging = 0.35m } };
+        var plan = await guild.Get<ClassPlanning>().Plan(materials);
+        var outcome = SettlementBook.Of(materials, plan, Bags.Of(plan, guild.Get<MarkDesk>().Table(classId), []), new ClothRecords([], [], [], [])).Outcome!;
+        var planned = ClassPricing.Of(materials.Record, plan).Cost!.Total / plan.Kits.Count;
+        Assert.Equal(decimal.Ceiling(planned * 100m) / 100m, outcome.PlannedPerKit);
     }
 
     [Fact]

@@ -83,6 +83,19 @@ public sealed class ClassPagesTests : IDisposable
     }
 
     [Fact]
+    public async Task Roster_PastedWithoutContacts_TakesTheColourwayAsTheColourway()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 0);
+        var way = guild.Get<ColourwayStore>().ForClass(classId)[0];
+        var address = $"/classes/{classId}/roster";
+        await pages.Post(address, $"{address}?handler=Paste", ("Lines", $"Una Berg, {way.Name}\nVera Holm, vera@example.org, {way.Name}\nWanda Lis, {way.Name}, by the window"));
+        var students = guild.Get<RosterStore>().ForClass(classId);
+        Assert.Equal([("Una Berg", ""), ("Vera Holm", "vera@example.org"), ("Wanda Lis", "")], students.Select(student => (student.Name, student.Contact)));
+        Assert.All(students, student => Assert.Equal(way.Id, student.ColourwayId));
+        Assert.Equal("by the window", students[2].Note);
+    }
+
+    [Fact]
     public async Task Student_TakenOffTheRoster_CanBePutBack()
     {
         var classId = await SampleGuild.Fill(guild, students: 1);
@@ -119,9 +132,9 @@ public sealed class ClassPagesTests : IDisposable
         var (status, text) = await pages.Post("/classes/new", "/classes/new",
             ("Form.Title", ""), ("Form.Units", "inches"), ("Form.Paper", "letter"), ("Form.Currency", "USD"), ("Form.HeldOn", "13.02.2027"), ("Form.SeamAllowance", "a bit"),
             ("Form.CuttingStep", "1/8"), ("Form.BlocksPerKit", "0"), ("Form.Layers", "99"), ("Form.LongestStrip", "24"), ("Form.SquaringUp", "0"), ("Form.SpareKits", "1"),
-            ("Form.SampleKits", "1"), ("Form.SparePercent", "-3"), ("Form.PromisePercent", "95"));
+            ("Form.SampleKits", "1"), ("Form.SparePercent", "-3"), ("Form.MiscutPercent", "40"), ("Form.PromisePercent", "100"));
         Assert.Equal(HttpStatusCode.OK, status);
-        foreach (var said in new[] { "The title is missing", "“13.02.2027”", "a bit", "Blocks in a kit is “0”", "Layers cut at once is “99”", "Spare pieces is -3", "Choose the block" })
+        foreach (var said in new[] { "The title is missing", "“13.02.2027”", "a bit", "Blocks in a kit is “0”", "Layers cut at once is “99”", "Spare pieces is -3", "The miscut share is 40: it must be from 0 to 25", "it must be from 0 to 99.99", "Choose the block" })
         {
             Assert.Contains(said, text, StringComparison.Ordinal);
         }

@@ -17,6 +17,9 @@ public static class LabelDrawing
     private const decimal LetterWidth = 0.56m;
     private const decimal Padding = 2.2m;
 
+    // From the code's quiet zone to the label's edge.
+    private const decimal QrEdge = 0.5m;
+
     /// <summary>All sheets; the first label goes to place <paramref name="first"/>, counted from 1. Outlines on a test sheet.</summary>
     public static IReadOnlyList<string> Sheets(IReadOnlyList<Label> labels, LabelSheet sheet, int first, bool outlines)
     {
@@ -55,10 +58,10 @@ public static class LabelDrawing
     private static void Draw(SvgText svg, Label label, decimal x, decimal y, decimal width, decimal height)
     {
         var textWidth = width - (2 * Padding);
-        if (QrSquare.Of(label.Address, Math.Min(height - 1, width * 0.45m)) is { } qr)
+        var qr = QrSquare.Of(label.Address, Math.Min(height - 1, width * 0.45m));
+        if (qr is not null)
         {
-            svg.Empty("path", ("d", qr.Path), ("fill", "#000"), ("transform", $"translate({Text(x + width - qr.Side - 0.5m)} {Text(y + ((height - qr.Side) / 2))})"));
-            textWidth -= qr.Side - Padding;
+            textWidth = width - qr.Side - QrEdge - (2 * Padding);
         }
 
         var numberHeight = Math.Min(9m, height * 0.3m);
@@ -78,6 +81,14 @@ public static class LabelDrawing
             }
 
             Words(svg, x + Padding, line, lineHeight, textWidth, words, bold: false);
+        }
+
+        // Last and on white of its own: letters are wider or narrower than the average, and none may spoil the code.
+        if (qr is not null)
+        {
+            var (left, top) = (x + width - qr.Side - QrEdge, y + ((height - qr.Side) / 2));
+            svg.Empty("rect", ("x", Text(left)), ("y", Text(top)), ("width", Text(qr.Side)), ("height", Text(qr.Side)), ("fill", "#fff"));
+            svg.Empty("path", ("d", qr.Path), ("fill", "#000"), ("transform", $"translate({Text(left)} {Text(top)})"));
         }
     }
 
