@@ -77,7 +77,7 @@ public static class CuttingPlanner
             layouts.Add(whole);
             var length = LengthOn(model, whole);
             var bought = Buying.BoltLength(stock, length);
-            if (length > floor && (!easy || bought > cheapest) && !clock.IsCancellationRequested
+            if (length.Ticks > floor.Ticks * (1 + WholePlan.NotWorthTheSearch) && (!easy || bought > cheapest) && !clock.IsCancellationRequested
                 && EasyPlan.Find(model, relaxation, whole, length, leastLength: true) is { } shorter
                 && LengthOn(model, shorter) < length)
             {

@@ -19,7 +19,7 @@ internal static class WholePlan
     private const int MostInProgram = 400;
 
     /// <summary>A plan this share above the bound is left as it is: a quarter inch in a hundred yards and more.</summary>
-    private const double NotWorthTheSearch = 5e-5;
+    public const double NotWorthTheSearch = 5e-5;
 
     /// <summary>With so few pieces all of them are searched, and nothing is taken for settled.</summary>
     private const int FewPieces = 60;
