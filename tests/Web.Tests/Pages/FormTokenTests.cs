@@ -1,3 +1,4 @@
+using System.Net;
 using System.Text.RegularExpressions;
 
 namespace KittingBee.Web.Tests.Pages;
@@ -25,6 +26,23 @@ public sealed partial class FormTokenTests : IDisposable
         }
     }
 
+    /// <summary>Pages that also answer at an address without a number must not send their buttons there.</summary>
+    [Theory]
+    [InlineData("/classes/2/fabrics/3")]
+    [InlineData("/classes/2/roster/8")]
+    [InlineData("/shelf/pieces/1")]
+    [InlineData("/shelf/fabrics/1")]
+    [InlineData("/classes/2/change")]
+    public async Task RemoveButton_AsItStandsOnThePage_ReachesItsPage(string address)
+    {
+        await pages.Post("/", "/?handler=Demonstration");
+        var action = WebUtility.HtmlDecode(RemoveAction().Match(await pages.Get(address)).Groups[1].Value);
+        var target = new Uri(new Uri(new Uri("http://guild.test"), address), action).PathAndQuery;
+        var (status, _) = await pages.Post(address, target);
+        Assert.NotEqual(HttpStatusCode.NotFound, status);
+        Assert.Equal($"{address}?handler=Remove", target);
+    }
+
     public void Dispose()
     {
         pages.Dispose();
@@ -38,6 +56,9 @@ public sealed partial class FormTokenTests : IDisposable
             Assert.True(form.Value.Contains("__RequestVerificationToken", StringComparison.Ordinal), $"{address}: a form without its token: {form.Value[..Math.Min(200, form.Length)]}");
         }
     }
+
+    [GeneratedRegex("<form[^>]*action=\"([^\"]*handler=Remove)\"")]
+    private static partial Regex RemoveAction();
 
     [GeneratedRegex("<form[^>]*method=\"post\".*?</form>", RegexOptions.Singleline)]
     private static partial Regex PostingForm();
