@@ -13,8 +13,9 @@ public sealed record Label(string Number, string Name, IReadOnlyList<string> Lin
 /// <summary>Draws sheets of labels as SVG in millimetres, so that each label lies where the sheet's maker put it.</summary>
 public static class LabelDrawing
 {
-    // Average width of a letter as a share of its height, a little on the safe side.
-    private const decimal LetterWidth = 0.56m;
+    // Average width of a letter as a share of its height, on the safe side for wide system fonts; bold letters are wider.
+    private const decimal LetterWidth = 0.58m;
+    private const decimal BoldLetterWidth = 0.68m;
     private const decimal Padding = 2.2m;
 
     // From the code's quiet zone to the label's edge.
@@ -71,7 +72,7 @@ public static class LabelDrawing
         var line = y + Padding + (numberHeight * 0.75m);
         Words(svg, x + Padding, line, numberHeight, textWidth, label.Number, bold: true);
         line += nameHeight * 1.25m;
-        Words(svg, x + Padding, line, Math.Max(2.6m, Math.Min(nameHeight, textWidth / Math.Max(1, label.Name.Length) / LetterWidth)), textWidth, label.Name, bold: true);
+        Words(svg, x + Padding, line, Math.Max(2.6m, Math.Min(nameHeight, textWidth / Math.Max(1, label.Name.Length) / BoldLetterWidth)), textWidth, label.Name, bold: true);
         foreach (var words in label.Lines)
         {
             line += lineHeight * 1.3m;
@@ -94,7 +95,7 @@ public static class LabelDrawing
 
     private static void Words(SvgText svg, decimal x, decimal y, decimal size, decimal room, string words, bool bold) => svg
         .Open("text", ("x", Text(x)), ("y", Text(y)), ("font-size", Text(size)), ("font-weight", bold ? "700" : "400"), ("fill", "#23211E"))
-        .Words(Shortened(words, (int)(room / (size * LetterWidth))))
+        .Words(Shortened(words, (int)(room / (size * (bold ? BoldLetterWidth : LetterWidth)))))
         .Close("text");
 
     private static string Shortened(string words, int most)

@@ -66,10 +66,11 @@ public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
             kit.Number.ToString(System.Globalization.CultureInfo.InvariantCulture),
             kit.Name,
             [
-                Plan.Title,
+                // Most needed first: a small label shows no more than two or three lines.
+                $"code {kit.Code}",
                 .. colourway is null ? [] : new[] { colourway.Name },
                 string.Join(", ", fabrics.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => $"{pair.Key} {pair.Value.Name}")),
-                $"code {kit.Code}",
+                Plan.Title,
             ],
             BagAddress(kit));
     }
