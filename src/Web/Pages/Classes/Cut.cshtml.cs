@@ -47,6 +47,8 @@ public sealed class CutModel(ClassDesk desk, RoomBook book) : ClassPage(desk)
         var stock = ticket.Fabric.Request.Stock;
         return plan.Status == PlanStatus.ProvedBest || (plan.Sheets.Count == 0 && Buying.BoltLength(stock, plan.Floor) == plan.Buy.Length)
             ? $"The strips take {Habits.Show(plan.Length)}; no plan of this kind costs less."
+            : !plan.Floor.IsPositive // Nothing is known: the shelf's cloth might do alone.
+            ? $"The strips take {Habits.Show(plan.Length)} off the bolt."
             : $"The least that any strip plan can use is {Habits.Show(plan.Floor)}; this one uses {Habits.Show(plan.Length)}.";
     }
 
