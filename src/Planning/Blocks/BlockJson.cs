@@ -36,15 +36,30 @@ public static class BlockJson
         {
             return new(null, [new("", $"The text is not JSON: line {(fault.LineNumber ?? 0) + 1}, place {(fault.BytePositionInLine ?? 0) + 1}. Check the quotes, commas and brackets there.")]);
         }
+        catch (InvalidOperationException)
+        {
+            return new(null, [HalfACharacter("")]);
+        }
     }
 
     /// <summary>Reads a block that is part of a larger text; <paramref name="path"/> leads the fields of the problems.</summary>
     public static BlockReading Read(JsonElement element, string path = "")
     {
         var reader = new BlockJsonReader();
-        var block = reader.Block(element, path);
-        return new(reader.Problems.Count == 0 ? block : null, reader.Problems);
+        try
+        {
+            var block = reader.Block(element, path);
+            return new(reader.Problems.Count == 0 ? block : null, reader.Problems);
+        }
+        catch (InvalidOperationException)
+        {
+            return new(null, [.. reader.Problems, HalfACharacter(path.TrimEnd('.'))]);
+        }
     }
+
+    /// <summary>A text such as <c>"\ud800"</c> is JSON by its grammar and no text; the library throws when it is asked for.</summary>
+    internal static Problem HalfACharacter(string field) =>
+        new(field, "A name in it holds half a character, such as \\ud800 alone. Type that name again.");
 
     /// <summary>Writes a block so that <see cref="Read(string)"/> gives it back exactly.</summary>
     public static string Write(Block block)

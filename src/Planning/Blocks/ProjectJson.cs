@@ -38,6 +38,10 @@ public static class ProjectJson
         {
             return new(null, [new("", $"The text is not JSON: line {(fault.LineNumber ?? 0) + 1}, place {(fault.BytePositionInLine ?? 0) + 1}. Check the quotes, commas and brackets there.")]);
         }
+        catch (InvalidOperationException)
+        {
+            return new(null, [BlockJson.HalfACharacter("")]);
+        }
     }
 
     /// <summary>Writes a project so that <see cref="Read(string)"/> gives it back exactly.</summary>

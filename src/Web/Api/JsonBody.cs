@@ -63,9 +63,9 @@ public sealed class JsonBody<TCall> : JsonBody, IEndpointParameterMetadataProvid
             return new() { Refusal = ApiProblems.Unreadable(StatusCodes.Status413PayloadTooLarge, $"The body is larger than {LargestBody:N0} bytes. Send fewer pieces in one call.") };
         }
 
+        var options = context.RequestServices.GetRequiredService<IOptions<JsonOptions>>().Value.SerializerOptions;
         try
         {
-            var options = context.RequestServices.GetRequiredService<IOptions<JsonOptions>>().Value.SerializerOptions;
             var call = JsonSerializer.Deserialize<TCall>(WithoutByteOrderMark(bytes), options);
             return call is null
                 ? new() { Refusal = ApiProblems.Invalid([new Problem(JsonComplaints.WholeBody, "The body is null. Send an object in braces.")]) }
@@ -73,7 +73,8 @@ public sealed class JsonBody<TCall> : JsonBody, IEndpointParameterMetadataProvid
         }
         catch (JsonException exception)
         {
-            return new() { Refusal = ApiProblems.Invalid(JsonComplaints.From(exception)) };
+            var every = JsonShape.Problems(WithoutByteOrderMark(bytes), typeof(TCall), options);
+            return new() { Refusal = ApiProblems.Invalid(every.Count > 0 ? every : JsonComplaints.From(exception)) };
         }
     }
 

@@ -30,13 +30,13 @@ public static partial class JsonComplaints
         {
             var prefix = field == WholeBody ? "" : field + ".";
             return [.. QuotedName().Matches(missing.Groups[1].Value)
-                .Select(name => new Problem(prefix + name.Groups[1].Value, $"{name.Groups[1].Value} is missing. Give it a value."))];
+                .Select(name => Missing(prefix + name.Groups[1].Value, name.Groups[1].Value))];
         }
 
         var unknown = UnknownProperty().Match(exception.Message);
         if (unknown.Success)
         {
-            return [new Problem(field, $"\"{ApiFormException.Shorten(unknown.Groups[1].Value)}\" is not a field of this call. The fields are listed in /openapi/v1.json.")];
+            return [Unknown(field, unknown.Groups[1].Value)];
         }
 
         var noNull = NullRefused().Match(exception.Message);
@@ -44,17 +44,34 @@ public static partial class JsonComplaints
         {
             var name = JsonNamingPolicy.CamelCase.ConvertName(noNull.Groups[1].Value);
             var full = field.EndsWith(name, StringComparison.Ordinal) ? field : field == WholeBody ? name : field + "." + name;
-            return [new Problem(full, $"{name} may not be null. Give it a value.")];
+            return [Null(full, name)];
         }
 
         var twice = Duplicate().Match(exception.Message);
         if (twice.Success)
         {
-            return [new Problem(field, $"\"{ApiFormException.Shorten(twice.Groups[1].Value)}\" is given twice. Leave one of them out.")];
+            return [Twice(field, twice.Groups[1].Value)];
         }
 
-        return [new Problem(field, $"This value has the wrong form: {Expected(exception.Message)} is expected.")];
+        return [WrongForm(field, exception)];
     }
+
+    /// <summary>A value that its field cannot take.</summary>
+    public static Problem WrongForm(string field, JsonException exception) =>
+        new(field, exception is ApiFormException ? exception.Message : $"This value has the wrong form: {Expected(exception.Message)} is expected.");
+
+    /// <summary>A field that must be given and is not.</summary>
+    public static Problem Missing(string field, string name) => new(field, $"{name} is missing. Give it a value.");
+
+    /// <summary>A field that the call does not have.</summary>
+    public static Problem Unknown(string field, string name) =>
+        new(field, $"\"{ApiFormException.Shorten(name)}\" is not a field of this call. The fields are listed in /openapi/v1.json.");
+
+    /// <summary>A field that may not be null.</summary>
+    public static Problem Null(string field, string name) => new(field, $"{name} may not be null. Give it a value.");
+
+    /// <summary>A field that is given twice.</summary>
+    public static Problem Twice(string field, string name) => new(field, $"\"{ApiFormException.Shorten(name)}\" is given twice. Leave one of them out.");
 
     private static string Field(string? path) => path is null or "$" ? WholeBody : path.StartsWith("$.", StringComparison.Ordinal) ? path[2..] : path[1..];
 
@@ -69,6 +86,8 @@ public static partial class JsonComplaints
     private static string Expected(string message) => message switch
     {
         _ when message.Contains("System.Int32", StringComparison.Ordinal) => "a whole number between −2,147,483,648 and 2,147,483,647",
+        _ when message.Contains("System.Int64", StringComparison.Ordinal) => "a whole number",
+        _ when message.Contains("System.Guid", StringComparison.Ordinal) => "an id such as \"3f2504e0-4f89-41d3-9a0c-0305e82c3301\"",
         _ when message.Contains("System.Decimal", StringComparison.Ordinal) => "a number",
         _ when message.Contains("System.Boolean", StringComparison.Ordinal) => "true or false",
         _ when message.Contains("IReadOnlyList", StringComparison.Ordinal) => "a list in square brackets",

@@ -48,6 +48,17 @@ public sealed class BadInputTests
         Assert.True(good > 100 && bad > 2_000, $"{good} good, {bad} bad");
     }
 
+    // Half of a surrogate pair is JSON by its grammar (RFC 8259, section 8.2) and no text by Unicode.
+    [Theory]
+    [InlineData("""{ "name": "\ud800", "columns": [4], "rows": [4], "fabrics": [], "units": [] }""")]
+    [InlineData("""{ "\ud800": 1 }""")]
+    [InlineData("""{ "name": "a", "columns": ["\ud800"], "rows": [4], "fabrics": [], "units": [] }""")]
+    public void Text_WithHalfACharacter_IsAProblem(string text)
+    {
+        Assert.Contains("half a character", Assert.Single(BlockJson.Read(text).Problems).Message, StringComparison.Ordinal);
+        Assert.NotEmpty(ProjectJson.Read(text).Problems);
+    }
+
     /// <summary>Replaces, removes or doubles one value somewhere in the text.</summary>
     private static void Change(JsonNode root, Random random)
     {
