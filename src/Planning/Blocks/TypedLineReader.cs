@@ -34,6 +34,11 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
             return Heading(text);
         }
 
+        if (Negative().Match(text) is { Success: true } negative)
+        {
+            return Fault($"\"{line.Trim()}\" has \"{negative.Value.Trim()}\", a number below 0. Type it without the minus sign, or with a space after the dash.");
+        }
+
         var (fabric, rest) = Labelled(text);
         var count = Count().Match(rest);
         if (!count.Success)
@@ -154,6 +159,13 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
 
     [GeneratedRegex(@"^(?:fabric\s+)?(?<letter>[A-Z])(?:\s*[-–.)=,]\s*|\s+)(?=\(?\d|cut\b)")]
     private static partial Regex LeadingLetter();
+
+    /// <summary>
+    /// A minus sign: it clings to its number and stands alone on the left. Between two numbers (<c>3-1/2</c>), with a space after it
+    /// (<c>A - 4</c>) or straight after a fabric's letter (<c>A-4</c>) a dash is only a dash.
+    /// </summary>
+    [GeneratedRegex(@"(?<=^|[\s:,(@×*=])[-–−][\d¼½¾⅐-⅞][^\s,;]*")]
+    private static partial Regex Negative();
 
     /// <summary>The first number, when it is whole and neither a fraction nor a unit follows it; then it would be a size.</summary>
     [GeneratedRegex(@"(?<=^\D*)\(?(?<count>\d+)\)?(?!\d|\s*[/⁄]|[.,]\d|\s*[¼½¾⅐-⅞]|[ -]\d+\s*[/⁄]|\s*(?:""|″|”|''|(?:in|inch|inches|cm|mm|m|yds?|yards?)\b))\s*(?:@|×|x(?=[\s\d])|\*|–|—|-|:|,)?", RegexOptions.IgnoreCase)]
