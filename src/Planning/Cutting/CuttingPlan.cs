@@ -59,7 +59,10 @@ public sealed record CuttingPlan
     /// <summary>Washed and squared length of bolt that the strips take together.</summary>
     public required Length Length { get; init; }
 
-    /// <summary>The length of bolt under which no plan of this kind can go, as washed and squared.</summary>
+    /// <summary>
+    /// The length of bolt under which no plan of this kind can go, as washed and squared; beside sheets, no plan with all of
+    /// the shelf's sheets and as many of the bought ones as this plan has.
+    /// </summary>
     public required Length Floor { get; init; }
 
     /// <summary>What is bought for it.</summary>

@@ -33,18 +33,24 @@ public static class CuttingPlanner
             .OrderBy(plan => plan.Buy.Cost)
             .ThenBy(plan => request.Objective == CuttingObjective.LeastLength ? plan.Length : Length.Zero)
             .ThenBy(plan => plan.Strokes)
-            .ThenBy(plan => plan.Length)
+            .ThenBy(plan => plan.Strips.Count + plan.Sheets.Sum(sheet => sheet.Strips.Count))
+            .ThenBy(plan => plan.Length) // The shorter plan leaves the longer end of the bolt, in one wide piece.
             .FirstOrDefault();
         if (best?.Status != PlanStatus.ProvedBest && request.Stock is { Bolt: not null, Sheets.Count: > 0 }
             && Plan(request with { Stock = request.Stock with { Sheets = [] } }).Plan is { } fromBolt && !(fromBolt.Buy.Cost >= best?.Buy.Cost))
         {
             // Sheets beside a bolt make a harder problem: the answer is never to be dearer for having them.
-            best = fromBolt with { Floor = Length.Min(fromBolt.Length, floor), Status = PlanStatus.Good, Gap = 0m };
+            best = fromBolt with { Status = PlanStatus.Good };
         }
 
         if (best is not { } found)
         {
             return new CuttingResult(null, [Shortage.Of(model, relaxation)]);
+        }
+
+        if (request.Stock is { Bolt: not null, Sheets.Count: > 0 } && found.Length.IsPositive)
+        {
+            found = WithFloor(request, found, Floor.BesideSheets(request, found.Sheets, clock.Token));
         }
 
         var plan = clock.IsCancellationRequested ? found with { Status = PlanStatus.CutShort } : found;
@@ -121,6 +127,21 @@ public static class CuttingPlanner
     private static bool IsCheapest(CuttingRequest request, Length bought, Length floor) =>
         request.Objective == CuttingObjective.LeastWork && request.Stock.Sheets.Count == 0
         && bought == Buying.BoltLength(request.Stock, floor);
+
+    /// <summary>A plan of bolt and sheets with its floor. Where all the sheets are the shelf's, it is a floor for every plan.</summary>
+    private static CuttingPlan WithFloor(CuttingRequest request, CuttingPlan plan, Length least)
+    {
+        var floor = Length.Min(plan.Length, least);
+        var fromShelf = request.Stock.Sheets.All(sheet => sheet is { Price: 0, Available: not null });
+        var buysLeast = request.Objective == CuttingObjective.LeastWork && plan.Buy.Length == Buying.BoltLength(request.Stock, floor);
+        var proved = fromShelf && (buysLeast || plan.Length == floor);
+        return plan with
+        {
+            Floor = floor,
+            Status = proved ? PlanStatus.ProvedBest : PlanStatus.Good,
+            Gap = floor.IsPositive && !proved ? (decimal)(plan.Length - floor).Ticks / floor.Ticks : 0m,
+        };
+    }
 
     private static CuttingPlan PlanOf(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, IReadOnlyList<Surplus> surplus, (Length Floor, int? Sheets) bounds)

@@ -8,18 +8,41 @@ internal static class Floor
     /// <summary>Doubles carry about 15 digits; this much is taken off a bound before it is trusted.</summary>
     private const double Doubt = 1e-7;
 
+    /// <summary>A sheet's cost in inches of bolt where it is not to count; the program divides by costs, so it is not zero.</summary>
+    private const double NextToNothing = 1e-6;
+
     /// <summary>
     /// Every strip's height is a sum of sizes, so no plan's length lies between two multiples of their common measure: the
     /// bound is rounded up to the next.
     /// </summary>
-    public static Length Of(CuttingModel model, Relaxation relaxation)
-    {
-        if (model.Grounds.Any(ground => !ground.IsBolt))
-        {
-            return Length.Zero;
-        }
+    public static Length Of(CuttingModel model, Relaxation relaxation) =>
+        model.Grounds.Any(ground => !ground.IsBolt) ? Length.Zero : InMeasure(relaxation, relaxation.Bound);
 
-        var ticks = (long)Math.Ceiling(relaxation.Bound * (1 - Doubt) * Length.TicksPerInch);
+    /// <summary>
+    /// The least bolt beside sheets: of the shelf's sheets all that there are may be used, of those that cost money as many
+    /// as the plan does; each counts for nothing, so that the program uses them as well as it can.
+    /// </summary>
+    /// <param name="request">What to cut, from a bolt and sheets.</param>
+    /// <param name="sheets">The plan's sheets.</param>
+    /// <param name="clock">Ends the program early; what it has then is a bound too.</param>
+    public static Length BesideSheets(CuttingRequest request, IReadOnlyList<SheetRecipe> sheets, CancellationToken clock)
+    {
+        var used = sheets.ToLookup(recipe => recipe.Sheet, recipe => recipe.Repeat);
+        var stock = request.Stock with
+        {
+            Bolt = request.Stock.Bolt! with { Available = null },
+            Sheets = [.. request.Stock.Sheets.Select((sheet, index) =>
+                sheet with { Available = sheet is { Price: 0, Available: { } all } ? all : used[index].Sum() })],
+        };
+        var model = CuttingModel.From(request with { Stock = stock });
+        var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
+        var relaxation = Relaxation.Solve(model, tables, [.. model.Grounds.Select(ground => ground.IsBolt ? 0 : NextToNothing)], clock);
+        return InMeasure(relaxation, relaxation.Bound - (NextToNothing * stock.Sheets.Sum(sheet => sheet.Available ?? 0)));
+    }
+
+    private static Length InMeasure(Relaxation relaxation, double inches)
+    {
+        var ticks = (long)Math.Ceiling(inches * (1 - Doubt) * Length.TicksPerInch);
         return Length.FromTicks(Math.Max(0, ticks)).RoundUpTo(Length.FromTicks(Measure(relaxation)));
     }
 

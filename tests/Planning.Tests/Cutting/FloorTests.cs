@@ -44,6 +44,41 @@ public sealed class FloorTests
         Assert.Equal(PlanStatus.ProvedBest, plan.Status);
     }
 
+    /// <summary>A shelf sheet of four rows of sixteen leaves six rows for the bolt: the floor is what no use of the sheet can save.</summary>
+    [Fact]
+    public void Floor_BesideAShelfSheet_IsTheBoltThatIsStillNeeded()
+    {
+        var squares = Piece("square", 2.5m, 2.5m, 160);
+        var plan = Proved(Cut(Bolt(40, 0.125m), squares) with
+        {
+            Stock = new CuttingStock(Bolt(40, 0.125m), [Sheet("remnant", 40, 10, available: 1)]),
+            Objective = CuttingObjective.LeastLength,
+        });
+        Assert.Equal(In(15), plan.Floor);
+        Assert.Equal(In(15), plan.Length);
+        Assert.Equal(PlanStatus.ProvedBest, plan.Status);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Floor_BesideShelfSheets_LiesBetweenTheAreaAndThePlan(int seed)
+    {
+        var request = ClassCases.Mixed(seed);
+        var bolt = request.Stock.Bolt! with { Available = null };
+        var sheets = new[] { Sheet("length", 40, 36, available: 1), Sheet("fat quarter", 21, 18, available: 2) };
+        request = request with { Stock = request.Stock with { Bolt = bolt, Sheets = sheets }, Objective = CuttingObjective.LeastLength };
+        var plan = Proved(request);
+        decimal Area(Length width, Length height) => width.Inches * height.Inches;
+        var needed = request.Pieces.Sum(piece => Area(piece.Width, piece.Height) * piece.Count) - sheets.Sum(sheet => Area(sheet.Width, sheet.Length) * sheet.Available!.Value);
+        Assert.True(plan.Floor.Inches * bolt.UsableWidth.Inches >= needed - 0.001m, $"floor {plan.Floor} is under the area {needed}");
+        Assert.True(plan.Floor <= plan.Length);
+        Assert.Equal(plan.Status == PlanStatus.ProvedBest ? 0m : (decimal)(plan.Length - plan.Floor).Ticks / plan.Floor.Ticks, plan.Gap);
+        Assert.True(plan.Gap < 0.08m, $"gap {plan.Gap}");
+    }
+
     /// <summary>Coarse tables round sizes up; the floor comes from tables that round them down and stays under any plan.</summary>
     [Fact]
     public void Floor_SizesWithoutACommonMeasure_IsNotAboveThePlan()
