@@ -15,8 +15,8 @@ public static class RosterLines
     /// <summary>Most students of a class.</summary>
     public const int Most = 2000;
 
-    private const int LongestName = 120;
-    private const int LongestText = 400;
+    internal const int LongestName = 120;
+    internal const int LongestText = 400;
 
     /// <param name="text">The list.</param>
     /// <param name="colourways">The class's colourways, found by name without regard to case.</param>

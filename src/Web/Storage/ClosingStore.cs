@@ -71,13 +71,22 @@ public sealed class ClosingStore(Database database)
         session.Run(Trace, new { id, session.Now, what = "closed" });
         if (forget)
         {
-            session.Run(ForgetStudents, new { id });
-            session.Run(ForgetMarkers, new { id });
-            session.Run(ForgetReporters, new { id });
-            session.Run(Trace, new { id, session.Now, what = "names, contacts and notes forgotten" });
+            Forget(session, id);
         }
 
         return Saved.Done;
+    });
+
+    /// <summary>Forgets the people of a class that is closed, and keeps its figures; false where it is not.</summary>
+    public Task<bool> Forget(long id) => database.Write(session =>
+    {
+        if (session.One<ClassRecord>(ClassStore.SelectOne, new { id }) is not { IsClosed: true })
+        {
+            return false;
+        }
+
+        Forget(session, id);
+        return true;
     });
 
     /// <summary>Opens a closed class; what closing took off the shelf goes back.</summary>
@@ -99,4 +108,12 @@ public sealed class ClosingStore(Database database)
         session.Run(Trace, new { id, session.Now, what = "opened again" });
         return Saved.Done;
     });
+
+    private static void Forget(Session session, long id)
+    {
+        session.Run(ForgetStudents, new { id });
+        session.Run(ForgetMarkers, new { id });
+        session.Run(ForgetReporters, new { id });
+        session.Run(Trace, new { id, session.Now, what = "names, contacts and notes forgotten" });
+    }
 }

@@ -61,10 +61,6 @@ public sealed class RosterStore(Database database)
 
     private const string Choose = "UPDATE student SET colourway_id = @ColourwayId, version = version + 1 WHERE id = @Id AND class_id = @ClassId AND deleted_at IS NULL";
 
-    private const string ForgetClass = """
-        UPDATE student SET name = 'Student ' || position, contact = '', note = '', version = version + 1 WHERE class_id = @classId
-        """;
-
     public IReadOnlyList<Student> ForClass(long classId) => database.Read(session => session.List<Student>(SelectClass, new { classId }));
 
     public Student? Find(long classId, long id) => database.Read(session => session.One<Student>(SelectOne, new { id, classId }));
@@ -95,9 +91,6 @@ public sealed class RosterStore(Database database)
     /// <summary>Gives each named student a colourway, all in one.</summary>
     public Task<bool> ChooseColourways(long classId, IReadOnlyDictionary<long, long> colourwayOfStudent) => Change(classId, session =>
         colourwayOfStudent.All(choice => session.Run(Choose, new { Id = choice.Key, ClassId = classId, ColourwayId = choice.Value }) == 1));
-
-    /// <summary>Forgets names, contacts and notes of a class, and keeps the figures.</summary>
-    public Task<int> Forget(long classId) => database.Write(session => session.Run(ForgetClass, new { classId }));
 
     internal static IReadOnlyList<Student> ForClass(Session session, long classId) => session.List<Student>(SelectClass, new { classId });
 

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Who is coming.</summary>
-public sealed class RosterModel(ClassDesk desk, RosterStore roster) : ClassPage(desk)
+public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore closing, KittingBee.Web.Packing.MarkDesk marks) : ClassPage(desk)
 {
     [BindProperty]
     public StudentForm Form { get; set; } = new();
@@ -21,6 +21,9 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster) : ClassPage(
     public IReadOnlyList<Problem> LineProblems { get; private set; } = [];
 
     public override string Stage => "Roster";
+
+    /// <summary>Names that stand on the roster more than once.</summary>
+    public IReadOnlyList<string> SameNames => [.. Materials.Students.GroupBy(student => student.Name, StringComparer.OrdinalIgnoreCase).Where(same => same.Count() > 1).Select(same => same.Key).Take(20)];
 
     public int? KitOf(Student student) => Materials.Kits.FirstOrDefault(kit => kit.StudentId == student.Id)?.Number;
 
@@ -77,6 +80,19 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
         await roster.Add(classId, reading.Students);
         Notice.Say(TempData, $"{Showing.ClassText.Many(reading.Students.Count, "student")} added to the roster.");
+        return RedirectToPage(new { classId });
+    }
+
+    public async Task<IActionResult> OnPostForget(long classId)
+    {
+        if (!await Open(classId) || !Record.IsClosed)
+        {
+            return NotFound();
+        }
+
+        await closing.Forget(classId);
+        marks.Forget(classId);
+        Notice.Say(TempData, "Names, contacts and notes of this class are forgotten.");
         return RedirectToPage(new { classId });
     }
 
