@@ -131,7 +131,7 @@ public static class RosterFile
     private static RosterTable Separated(string text, string readAs)
     {
         var first = text[..Math.Min(text.Length, 4000)];
-        var between = new[] { '\t', ';', ',' }.MaxBy(mark => first.Count(letter => letter == mark));
+        var between = "\t;,".MaxBy(mark => first.Count(letter => letter == mark));
         var rows = new List<RosterRow>();
         foreach (var (number, cells) in SeparatedText.Rows(text, between))
         {
