@@ -8,7 +8,7 @@ public sealed record RosterReading(IReadOnlyList<Student> Students, IReadOnlyLis
 
 /// <summary>
 /// Reads a roster as people paste it: one student a line; name, contact, colourway and note with a tab, semicolon or comma
-/// between, all but the name optional. “large print”, “left-handed” and “waiting” may stand in a place of their own.
+/// between (none of them inside quotation marks), all but the name optional. “large print”, “left-handed” and “waiting” may stand in a place of their own.
 /// </summary>
 public static class RosterLines
 {
@@ -67,9 +67,12 @@ public static class RosterLines
 
     private static (Student Student, string? Problem) ReadLine(string line, IReadOnlyList<Colourway> colourways)
     {
-        var between = line.Contains('\t', StringComparison.Ordinal) ? '\t' : line.Contains(';', StringComparison.Ordinal) ? ';' : ',';
-        var parts = line.Split(between, StringSplitOptions.TrimEntries);
-        var student = new Student { Name = parts[0].Trim('"') };
+        if (RosterParts.Of(line) is not var (parts, between))
+        {
+            return (new Student(), $"“{line.Trim()}” opens a quotation mark and does not close it. Close it after the part, or take it out.");
+        }
+
+        var student = new Student { Name = parts[0] };
         if (student.Name.Length == 0)
         {
             return (student, $"“{line.Trim()}” has no name. Put the name first.");
@@ -81,7 +84,7 @@ public static class RosterLines
         }
 
         var rest = new List<string>();
-        foreach (var part in parts.Skip(1).Select(part => part.Trim('"')))
+        foreach (var part in parts.Skip(1))
         {
             switch (part.ToUpperInvariant())
             {
@@ -115,7 +118,9 @@ public static class RosterLines
         student = student with { Contact = contact, Note = note };
         if (wanted.Length == 0)
         {
-            return (student, null);
+            return NearColourways.Of(contact, colourways) is { } meant
+                ? (student, $"“{contact}” stands where {student.Name}’s contact may, and is nearly the colourway “{meant.Name}”. Write “{meant.Name}” if that is meant; a contact by this name can be typed on the student’s own page.")
+                : (student, null);
         }
 
         return Find(wanted, colourways) is { } way
