@@ -1,5 +1,4 @@
 using KittingBee.Planning.Blocks;
-using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
 
@@ -10,12 +9,6 @@ public sealed record HandoutFabric(string Letter, string Role, string Name, stri
 
 /// <summary>A sewing step and its drawing (SVG; empty for a typed cut list).</summary>
 public sealed record HandoutStep(SewingStep Step, string Drawing);
-
-/// <summary>"If your block measures …": what that says of each seam.</summary>
-/// <param name="Measured">The block as measured.</param>
-/// <param name="Off">How far off each seam is; never below zero.</param>
-/// <param name="TooDeep">True where the block is too small.</param>
-public sealed record BlockMeasure(Length Measured, Length Off, bool TooDeep);
 
 /// <summary>All that one student's handout says.</summary>
 public sealed record Handout

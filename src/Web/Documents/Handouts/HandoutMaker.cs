@@ -32,7 +32,7 @@ public sealed class HandoutMaker
         var sound = plan.Block is { } block && BlockChecks.Check(block).Count == 0 ? block : null;
         pressing = sound is null ? null : PressingPlan.For(sound);
         seams = sound is null ? 0 : SeamsAcross.LeftToRight(sound);
-        measures = seams == 0 ? [] : Measures(plan.CutList.UnfinishedWidth, seams, plan.Habits.Metric);
+        measures = seams == 0 ? [] : BlockMeasures.Of(plan.CutList.UnfinishedWidth, seams, plan.Habits.Metric);
     }
 
     /// <summary>Kits that a handout is made for: those of students, and those that will be claimed.</summary>
@@ -72,16 +72,4 @@ public sealed class HandoutMaker
     }
 
     private DrawingOptions Options(string id, int width) => new() { Id = id, Width = width, Sizes = plan.Habits.Style };
-
-    private static IReadOnlyList<BlockMeasure> Measures(Length right, int seams, bool metric)
-    {
-        // Four sizes too small, two too large: seams are sewn too deep more often than too shallow (common practice, no source).
-        var step = metric ? Length.FromMillimetres(3) : Length.FromInches(0, 1, 8);
-        return [.. new[] { -4, -3, -2, -1, 0, 1, 2 }
-            .Select(steps => right + (step * steps))
-            .Where(measured => measured.IsPositive)
-            .Select(measured => (Measured: measured, Off: SeamsAcross.TooDeep(right, measured, seams)))
-            .Select(row => new BlockMeasure(row.Measured, row.Off.IsPositive ? row.Off : -row.Off, row.Off.IsPositive))];
-    }
-
 }
