@@ -49,9 +49,9 @@ public enum CostBasis
 /// <param name="Above">Counts only from the kit or student after this number: a teacher's extra for each student above 20.</param>
 public sealed record CostLine(CostKind Kind, string Name, decimal Amount, CostBasis Basis, int Above = 0)
 {
-    /// <summary>Working time at a rate by the hour, to the cent.</summary>
+    /// <summary>Working time at a rate by the hour. It is rounded only when it is counted: 5 min at $20 an hour for 12 kits is $20.00.</summary>
     public static CostLine Labour(string name, decimal minutes, decimal ratePerHour, CostBasis basis) =>
-        new(CostKind.Labour, name, Cents.Nearest(minutes * ratePerHour / 60m), basis);
+        new(CostKind.Labour, name, minutes * ratePerHour / 60m, basis);
 
     /// <summary>Money for so many kits and students, to the cent.</summary>
     public decimal For(int kits, int students) => Cents.Nearest(Amount * Basis switch

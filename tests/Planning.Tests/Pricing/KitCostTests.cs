@@ -34,6 +34,14 @@ public sealed class KitCostTests
         Assert.Equal(43.49m, Cost(1, 1, 17.50m, new CostLine(CostKind.Other, "backing", 11m, CostBasis.PerKit), new CostLine(CostKind.Other, "wadding", 14.99m, CostBasis.PerKit)).PerKit);
     }
 
+    // 12 times 5 minutes are an hour, and an hour at $20 is $20 (arithmetic); 7 times 5 min at $20 are $11.666…
+    [Theory]
+    [InlineData(12, "20.00")]
+    [InlineData(7, "11.67")]
+    public void For_LabourByTheKit_IsRoundedOnceForAllKits(int kits, string total) => Assert.Equal(
+        decimal.Parse(total, System.Globalization.CultureInfo.InvariantCulture),
+        Cost(kits, kits, 0, CostLine.Labour("packing", 5, 20, CostBasis.PerKit)).Total);
+
     [Fact]
     public void For_SparesAndSamples_AreCarriedByThoseWhoPay()
     {

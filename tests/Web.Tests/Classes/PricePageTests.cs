@@ -37,6 +37,17 @@ public sealed class PricePageTests(SampleClassHost host) : IClassFixture<SampleC
     }
 
     [Fact]
+    public async Task CostsOfAKit_SayWhichKitsShareThem()
+    {
+        var (_, price) = await host.Client.Get(Page);
+        var (_, settle) = await host.Client.Get($"/classes/{host.ClassId}/settle");
+
+        Assert.Contains("What each paid kit costs", FormClient.Words(price), StringComparison.Ordinal);
+        Assert.Contains("cost of each kit made, as planned", FormClient.Words(settle), StringComparison.Ordinal);
+        Assert.Contains("cost of each kit handed over", FormClient.Words(settle), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Curve_AtTodaysNumber_HasTodaysFabric()
     {
         var planning = host.Guild.Get<ClassPlanning>();

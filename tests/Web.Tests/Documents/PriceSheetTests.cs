@@ -27,7 +27,7 @@ public sealed class PriceSheetTests
 
         Assert.Equal(plan.Kits.Count, figures["Kits made"]);
         Assert.Equal(price.Cost!.Total, figures["All kits together"]);
-        Assert.Equal(price.Cost.PerKit, figures["Cost of a kit"]);
+        Assert.Equal(price.Cost.PerKit, figures["Cost of each paid kit"]);
         Assert.Equal(price.Price!.BeforeTax, figures["Price of a kit, before tax"]);
         Assert.Equal(price.Price.WithTax, figures["Price with tax"]);
         Assert.Equal(price.Price.Profit, figures["Left after the cost, each kit"]);

@@ -42,8 +42,8 @@ internal static class PriceSheet
         Choice(record.Pricing switch { "markup" => "markup", "by-hand" => "by hand", _ => "margin" });
 
         Result("kits", "Kits made", "{paid}+{extra}", CountFormat);
-        Result("total", "All kits together", "{fabric}+ROUND({notions}*{kits},2)+ROUND({packaging}*{kits},2)+ROUND({cuttingMinutes}*{labour}/60,2)+ROUND(ROUND({packingMinutes}*{labour}/60,2)*{kits},2)", MoneyFormat);
-        Result("cost", "Cost of a kit", "IF({kits}=0,0,ROUNDUP(ROUND({total}/IF({paid}=0,{kits},{paid}),6),2))", MoneyFormat, "Rounded up, so that the kits carry the whole");
+        Result("total", "All kits together", "{fabric}+ROUND({notions}*{kits},2)+ROUND({packaging}*{kits},2)+ROUND({cuttingMinutes}*{labour}/60,2)+ROUND({packingMinutes}*{labour}*{kits}/60,2)", MoneyFormat);
+        Result("cost", "Cost of each paid kit", "IF({kits}=0,0,ROUNDUP(ROUND({total}/IF({paid}=0,{kits},{paid}),6),2))", MoneyFormat, "All kits together ÷ kits paid for, rounded up so that these carry the whole");
         Result("price", "Price of a kit, before tax", "ROUND(IF({by}=\"by hand\",{byHand},CEILING(ROUND(IF({by}=\"markup\",{cost}*(1+{markup}),{cost}/(1-{margin})),6),{step})),2)", MoneyFormat);
         Result("taxed", "Price with tax", "{price}+ROUND({price}*{tax},2)", MoneyFormat);
         Result("profit", "Left after the cost, each kit", "{price}-{cost}", MoneyFormat);
