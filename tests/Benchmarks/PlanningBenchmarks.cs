@@ -8,7 +8,6 @@ namespace KittingBee.Benchmarks;
 /// The speed that a teacher feels. Sizes are drawn once, in eighths of an inch, from a fixed seed.
 /// </summary>
 [MemoryDiagnoser]
-[SimpleJob(warmupCount: 2, iterationCount: 8)]
 public class PlanningBenchmarks
 {
     private readonly CuttingRequest usual = DrawnClass.Of(sizes: 12, kits: 30);
@@ -25,7 +24,6 @@ public class PlanningBenchmarks
 
 /// <summary>The same class grown from 10 kits to 100,000, where only repeat counts should differ: at most 1.5 times the time.</summary>
 [MemoryDiagnoser]
-[SimpleJob(warmupCount: 2, iterationCount: 8)]
 public class GrowthBenchmarks
 {
     private CuttingRequest request = DrawnClass.Of(sizes: 12, kits: 10);

@@ -1,4 +1,7 @@
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using KittingBee.Benchmarks;
 
 if (args is ["bin-packing", .. var rest])
@@ -6,5 +9,7 @@ if (args is ["bin-packing", .. var rest])
     return BinPackingRun.Run(rest);
 }
 
-BenchmarkSwitcher.FromAssembly(typeof(PlanningBenchmarks).Assembly).Run(args);
+// In this process: the usual way builds a project of its own, which central package versions and lock files do not allow.
+var job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(8);
+BenchmarkSwitcher.FromAssembly(typeof(PlanningBenchmarks).Assembly).Run(args, DefaultConfig.Instance.AddJob(job));
 return 0;

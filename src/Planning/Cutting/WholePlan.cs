@@ -28,12 +28,12 @@ internal static class WholePlan
 
     /// <summary>
     /// Seconds of work for a request. Past the first, only a tenth of what is allowed is planned for, so that a slow or busy
-    /// machine still ends by its work and not by its clock.
+    /// machine still ends by its work and not by its clock. Where the length bought is what counts, half the work buys the same.
     /// </summary>
     public static double Effort(CuttingRequest request)
     {
         var seconds = request.TimeAllowance.TotalSeconds;
-        return seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10);
+        return (seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10)) / (request.Objective == CuttingObjective.LeastWork ? 2 : 1);
     }
 
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
