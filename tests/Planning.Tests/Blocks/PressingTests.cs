@@ -155,15 +155,13 @@ public sealed class PressingTests
     [InlineData(1)]
     [InlineData(3)]
     [InlineData(401)]
-    public void Plan_OfTheLargestGrid_ComesSoonAndNestsEverything(int pieced)
+    public void Plan_OfTheLargestGrid_NestsEverything(int pieced)
     {
         var block = Of("Grid", Equal("1", 20), Equal("1", 20), "AB", [.. Enumerable.Range(0, 400).Select(cell => cell % pieced == 1
             ? Half(cell / 20, cell % 20, "AB")
             : Plain(cell / 20, cell % 20, "A"))]);
-        var watch = System.Diagnostics.Stopwatch.StartNew();
         var plan = PressingPlan.For(block);
         Assert.Equal(plan.Crossings, plan.Nested);
-        Assert.True(watch.Elapsed < TimeSpan.FromSeconds(20), $"{watch.Elapsed}");
     }
 
     [Fact]

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
 using static KittingBee.Planning.Tests.Cutting.Cloth;
@@ -52,15 +51,15 @@ public sealed class BadInputTests
     }
 
     [Fact]
-    public void Plan_MillionPieces_IsPlannedInItsTime() =>
-        AssertInTime(Cut(Bolt(42), Piece("small", 2.5m, 2.5m, 900_000), Piece("bar", 2.5m, 4.5m, 100_000)));
+    public void Plan_MillionPieces_IsPlanned() =>
+        AssertPlanned(Cut(Bolt(42), Piece("small", 2.5m, 2.5m, 900_000), Piece("bar", 2.5m, 4.5m, 100_000)));
 
     [Fact]
-    public void Plan_FiveHundredSizes_IsPlannedInItsTime() => AssertInTime(Cut(Bolt(42), [.. Enumerable.Range(0, 500).Select(number =>
+    public void Plan_FiveHundredSizes_IsPlanned() => AssertPlanned(Cut(Bolt(42), [.. Enumerable.Range(0, 500).Select(number =>
         new CutPiece($"{number}", Length.FromInches(0, 8 + (number % 25), 8), Length.FromInches(0, 8 + (number / 25), 8), 1 + (number % 7)))]));
 
     [Fact]
-    public void Plan_SizesWithoutACommonMeasure_IsPlannedInItsTime() => AssertInTime(Cut(
+    public void Plan_SizesWithoutACommonMeasure_IsPlanned() => AssertPlanned(Cut(
         Bolt(42),
         new CutPiece("inches", In(4.125m), In(2.875m), 37),
         new CutPiece("centimetres", Length.FromMillimetres(103), Length.FromMillimetres(61.7m), 41),
@@ -74,12 +73,11 @@ public sealed class BadInputTests
         Assert.Equal(In(35_999) * 10_000, plan.Length);
     }
 
-    /// <summary>The clock is a safety net beside the work limits; a busy machine gets some grace on top.</summary>
-    private static void AssertInTime(CuttingRequest request)
+    /// <summary>A search without an end would hang here; how long it takes is for the benchmarks.</summary>
+    private static void AssertPlanned(CuttingRequest request)
     {
-        var clock = Stopwatch.StartNew();
-        Proved(request);
-        Assert.True(clock.Elapsed < request.TimeAllowance + TimeSpan.FromSeconds(8), $"{clock.Elapsed.TotalSeconds:0.0} s");
+        var plan = Proved(request);
+        Assert.True(plan.Floor <= plan.Length);
     }
 
     private static CuttingRequest Spoil(string input) => input switch

@@ -84,16 +84,10 @@ public sealed class KitWorkbookTests
     }
 
     [Fact]
-    public void Workbook_OfFiveHundredKits_IsMadeInTheTimeOfAClick()
+    public void Workbook_OfFiveHundredKits_HoldsEveryLine()
     {
         var plan = SampleClass.Plan(500);
-        KitWorkbook.Build(SampleClass.Plan(2), SampleClass.Record); // The first one loads the library.
-
-        var started = TimeProvider.System.GetTimestamp();
         var file = KitWorkbook.Build(plan, SampleClass.Record);
-
-        // Two seconds on a machine of its own; the bound leaves room for tests that run beside this one.
-        Assert.InRange(TimeProvider.System.GetElapsedTime(started).TotalSeconds, 0, 12);
         using var book = Open(file);
         Assert.Equal(501 * 5, Assert.Single(book.Worksheet("Kits").Tables).DataRange.RowCount());
     }
