@@ -10,6 +10,8 @@ namespace KittingBee.Planning.Blocks;
 /// </summary>
 public static class BlockChecks
 {
+    private const int GapsNamed = 4;
+
     /// <summary>Everything wrong with the block; empty when it is good.</summary>
     public static IReadOnlyList<Problem> Check(Block block)
     {
@@ -55,11 +57,13 @@ public static class BlockChecks
             return;
         }
 
-        CheckCoverage(block, path, problems);
+        // A unit's own fault comes first: it is often why its neighbours do not fit.
         for (var index = 0; index < block.Units.Count; index++)
         {
             new UnitChecks(block, index, path, letters, depth, problems).Check();
         }
+
+        CheckCoverage(block, path, problems);
     }
 
     private static void CheckName(Block block, string path, List<Problem> problems)
@@ -168,16 +172,27 @@ public static class BlockChecks
             }
         }
 
-        for (var row = 0; row < block.Rows.Count; row++)
+        var gaps = Enumerable.Range(0, block.Rows.Count)
+            .SelectMany(row => Enumerable.Range(0, block.Columns.Count).Select(column => (Row: row, Column: column)))
+            .Where(cell => owner[cell.Row, cell.Column] is null)
+            .ToList();
+        if (gaps.Count > 0)
         {
-            for (var column = 0; column < block.Columns.Count; column++)
-            {
-                if (owner[row, column] is null)
-                {
-                    problems.Add(new(path + "units", $"Row {row + 1} has a gap at column {column + 1}. Put a unit there or let a neighbour span it."));
-                }
-            }
+            problems.Add(new(path + "units", Gaps(gaps)));
         }
+    }
+
+    /// <summary>All gaps in one sentence, so that they do not bury what else is wrong.</summary>
+    private static string Gaps(List<(int Row, int Column)> gaps)
+    {
+        if (gaps is [var only])
+        {
+            return $"Row {only.Row + 1} has a gap at column {only.Column + 1}. Put a unit there or let a neighbour span it.";
+        }
+
+        var named = gaps.Take(GapsNamed).Select(gap => $"row {gap.Row + 1}, column {gap.Column + 1}");
+        var more = gaps.Count > GapsNamed ? $"; and {gaps.Count - GapsNamed} more" : "";
+        return $"The grid has {gaps.Count} gaps: {string.Join("; ", named)}{more}. Put a unit at each or let a neighbour span it.";
     }
 
     private static string? Outside(Block block, Unit unit)

@@ -27,7 +27,7 @@ public static class ProjectChecks
             CheckStrip(sashing.Width, "sashing.width", "The sashing's finished width", problems);
             if (sashing.Cornerstones is not null)
             {
-                CheckLetter(sashing.Cornerstones, "sashing.cornerstones", "The cornerstones", letters, problems);
+                CheckLetter(sashing.Cornerstones, "sashing.cornerstones", "The cornerstones", letters, problems, many: true);
             }
         }
 
@@ -56,9 +56,9 @@ public static class ProjectChecks
                 problems.Add(new("backing.overhang", $"The backing's overhang is {Sizes.Text(backing.Overhang)}; it must be 0 to {Sizes.Text(LargestStrip)} on each side."));
             }
 
-            if (backing.UsableWidth is { } width && (width < Length.FromInches(10) || width > BlockLimits.Side))
+            if (backing.UsableWidth is { } width && (width < Length.FromInches(10) || width > CuttingRulesChecks.WidestCloth))
             {
-                problems.Add(new("backing.usableWidth", $"The backing's usable width is {Sizes.Text(width)}; it must be {Sizes.Text(Length.FromInches(10))} to {Sizes.Text(BlockLimits.Side)}."));
+                problems.Add(new("backing.usableWidth", $"The backing's usable width is {Sizes.Text(width)}; it must be {Sizes.Text(Length.FromInches(10))} to {Sizes.Text(CuttingRulesChecks.WidestCloth)}."));
             }
         }
 
@@ -113,20 +113,21 @@ public static class ProjectChecks
             problems.Add(new("sashing.cornerstones", "On point, sashing needs cornerstones. Give their fabric, or set the blocks straight."));
         }
 
-        CheckLetter(project.SettingTriangles, "settingTriangles", "The side and corner triangles", letters, problems);
+        CheckLetter(project.SettingTriangles, "settingTriangles", "The side and corner triangles", letters, problems, many: true);
         if (project.Alternate is not null)
         {
-            CheckLetter(project.Alternate, "alternate", "The squares between the blocks", letters, problems);
+            CheckLetter(project.Alternate, "alternate", "The squares between the blocks", letters, problems, many: true);
         }
     }
 
-    private static void CheckLetter(string? letter, string field, string what, HashSet<string> letters, List<Problem> problems)
+    private static void CheckLetter(string? letter, string field, string what, HashSet<string> letters, List<Problem> problems, bool many = false)
     {
         if (letter is null || !letters.Contains(letter))
         {
+            var (has, uses, its) = many ? ("have", "use", "their") : ("has", "uses", "its");
             problems.Add(new(field, letter is null
-                ? $"{what} has no fabric. Give its letter."
-                : $"{what} uses fabric {letter}, which is not listed. List it or use one of {string.Join(", ", letters)}."));
+                ? $"{what} {has} no fabric. Give {its} letter."
+                : $"{what} {uses} fabric {letter}, which is not listed. List it or use one of {string.Join(", ", letters)}."));
         }
     }
 

@@ -114,7 +114,21 @@ public sealed class BlockChecksTests
         Assert.Contains("does not scale", Assert.Single(BlockChecks.Check(Outer("4"))).Message, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Gaps_AreToldInOneSentence_AfterAUnitsOwnFault()
+    {
+        var empty = Of("Wide", Equal("2", 5), Equal("2", 5), "A", Plain(0, 0, "Z"));
+        var problems = BlockChecks.Check(empty);
+        Assert.Equal(2, problems.Count);
+        Assert.Contains("Z", problems[0].Message, StringComparison.Ordinal);
+        Assert.Equal(
+            "The grid has 24 gaps: row 1, column 2; row 1, column 3; row 1, column 4; row 1, column 5; and 20 more. Put a unit at each or let a neighbour span it.",
+            problems[1].Message);
+    }
+
     [Theory]
+    [InlineData("1/4", "0.01", 1, "40", "cuttingStep")]
+    [InlineData("1/4", "1/8", 1, "121", "usableWidth")]
     [InlineData("0", "1/8", 1, "40", "seamAllowance")]
     [InlineData("2", "1/8", 1, "40", "seamAllowance")]
     [InlineData("1/4", "0", 1, "40", "cuttingStep")]
@@ -128,5 +142,12 @@ public sealed class BlockChecksTests
         var result = CutLists.For(Good, rules);
         Assert.Null(result.CutList);
         Assert.Equal(field, Assert.Single(result.Problems).Field);
+    }
+
+    [Fact]
+    public void Rules_WithTheFinestSteps_AreGood()
+    {
+        Assert.Empty(CuttingRulesChecks.Check(new() { CuttingStep = In("1/32") }));
+        Assert.Empty(CuttingRulesChecks.Check(new() { CuttingStep = Length.FromMillimetres(0.5m), Metric = true, UsableWidth = In("120") }));
     }
 }
