@@ -1,4 +1,5 @@
 using KittingBee.Planning;
+using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -93,6 +94,9 @@ public static class CuttingPlanApi
 {
     private const int MostLines = 300;
 
+    // 15 cm, the metric ruler of the same kind as one of 6 in.
+    private static readonly Length ShortestRuler = Length.FromMillimetres(150);
+
     /// <summary>Adds the call to its group.</summary>
     public static void MapCuttingPlan(this RouteGroupBuilder api) => api.MapPost("/cutting-plan", PlanCutting)
         .WithName("PlanCutting")
@@ -107,7 +111,7 @@ public static class CuttingPlanApi
     private static Results<Ok<CuttingPlanAnswer>, ValidationProblem> PlanCutting(JsonBody<CuttingPlanCall> body)
     {
         var call = body.Call;
-        Problem[] problems = [.. ProblemsOf(call.Pieces), .. Naming("stock.sheets", [.. call.Stock.Sheets.Select(sheet => sheet?.Name)])];
+        Problem[] problems = [.. ProblemsOf(call.Pieces), .. Naming("stock.sheets", [.. call.Stock.Sheets.Select(sheet => sheet?.Name)]), .. Slips(call)];
         if (problems.Length > 0)
         {
             return ApiProblems.Invalid(problems);
@@ -134,6 +138,20 @@ public static class CuttingPlanApi
         : new BoltStock(bolt.UsableWidth, bolt.Increment, bolt.Minimum ?? bolt.Increment, bolt.PricePerYard);
 
     private static SheetStock ToSheet(SheetCall sheet) => new(sheet.Name, sheet.Width, sheet.Length, sheet.Available, sheet.Price);
+
+    // Sizes that could be planned and are surely slips of the keyboard.
+    private static IEnumerable<Problem> Slips(CuttingPlanCall call)
+    {
+        if (call.Stock.Bolt is { } bolt && bolt.UsableWidth > CuttingRulesChecks.WidestCloth)
+        {
+            yield return new Problem("stock.bolt.usableWidth", $"The usable width is {bolt.UsableWidth}: cloth is no wider than {CuttingRulesChecks.WidestCloth}. Check the number and its unit.");
+        }
+
+        if (call.LongestStrip.IsPositive && call.LongestStrip < ShortestRuler)
+        {
+            yield return new Problem("longestStrip", $"The longest ruler is {call.LongestStrip}: it must be {ShortestRuler} at least. Check the number and its unit.");
+        }
+    }
 
     private static IEnumerable<Problem> Naming(string list, IReadOnlyList<string?> names)
     {

@@ -22,6 +22,9 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
 
     public bool IsGood => state.ErrorCount == 0;
 
+    /// <summary>A limit that is round in the reader's own measure.</summary>
+    public Length Limit(int inches, int centimetres) => metric ? Length.FromMillimetres(10m * centimetres) : Length.FromInches(inches);
+
     public void Wrong(string field, string message) => state.AddModelError($"{prefix}.{field}", message);
 
     /// <summary>A text that must be there, trimmed.</summary>
@@ -51,6 +54,21 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
     /// <summary>A cut size; a bare number is inches or centimetres.</summary>
     public Length Size(string field, string? text, string what, bool mayBeZero = false) =>
         Measure(field, text, what, metric ? LengthUnit.Centimetre : LengthUnit.Inch, mayBeZero);
+
+    /// <summary>A cut size of at least <paramref name="least"/> and at most <paramref name="most"/>.</summary>
+    public Length Size(string field, string? text, string what, Length least, Length most)
+    {
+        var before = state.ErrorCount;
+        var value = Size(field, text, what, mayBeZero: least == Length.Zero);
+        if (state.ErrorCount == before && (value < least || value > most))
+        {
+            Wrong(field, least == Length.Zero || value > most
+                ? $"{what} is {text?.Trim()}: it may be {Shown(most)} at most. Check the number and its unit."
+                : $"{what} is {text?.Trim()}: it must be {Shown(least)} at least. Check the number and its unit.");
+        }
+
+        return value;
+    }
 
     /// <summary>A length of yardage; a bare number is yards or metres.</summary>
     public Length Yardage(string field, string? text, string what, bool mayBeZero = false) =>
@@ -104,6 +122,8 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
         Wrong(field, $"{what}: choose one from the list.");
         return offered[0];
     }
+
+    private string Shown(Length length) => LengthText.Write(length, metric ? LengthStyle.Centimetres : LengthStyle.Eighths);
 
     private Length Measure(string field, string? text, string what, LengthUnit unit, bool mayBeZero)
     {

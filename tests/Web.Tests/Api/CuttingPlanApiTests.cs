@@ -92,6 +92,8 @@ public sealed class CuttingPlanApiTests(ApiHost api) : IClassFixture<ApiHost>
     [InlineData("""{ "stock": { "bolt": { "usableWidth": 42 } }, "pieces": [ { "name": "a", "width": 0, "height": 1, "count": 1 } ] }""", "pieces[0].width", "0")]
     [InlineData("""{ "stock": { "bolt": { "usableWidth": 42 } }, "pieces": [ { "name": "a", "width": 1, "height": 1, "count": -2 } ] }""", "pieces[0].count", "-2")]
     [InlineData("""{ "stock": { "bolt": { "usableWidth": 42 } }, "layers": 0, "pieces": [ { "name": "a", "width": 1, "height": 1, "count": 1 } ] }""", "layers", "0")]
+    [InlineData("""{ "stock": { "bolt": { "usableWidth": 420 } }, "pieces": [ { "name": "a", "width": 1, "height": 1, "count": 1 } ] }""", "stock.bolt.usableWidth", "no wider than 120 in")]
+    [InlineData("""{ "stock": { "bolt": { "usableWidth": 42 } }, "longestStrip": 2.4, "pieces": [ { "name": "a", "width": 1, "height": 1, "count": 1 } ] }""", "longestStrip", "2.4 in")]
     [InlineData("""{ "stock": {}, "pieces": [ { "name": "a", "width": NaN } ] }""", "body", "line 1")]
     [InlineData("""{ "stock": """, "body", "not JSON")]
     [InlineData("", "body", "not JSON")]

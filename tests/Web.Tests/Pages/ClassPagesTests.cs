@@ -142,6 +142,29 @@ public sealed class ClassPagesTests : IDisposable
         Assert.Equal(before, guild.Get<ClassStore>().All().Count);
     }
 
+    [Theory]
+    [InlineData("Form.LongestStrip", "2.4", "The longest ruler is 2.4: it must be 6″ at least")]
+    [InlineData("Form.LongestStrip", "24 yd", "The longest ruler is 24 yd: it may be 120″ at most")]
+    [InlineData("Form.SquaringUp", "10", "The squaring-up allowance is 10: it may be 6″ at most")]
+    [InlineData("Form.HeldOn", "0207-02-13", "“0207-02-13”: the year must be from 2000 to 2199")]
+    [InlineData("Form.CuttingStep", "0.01", "The cutting step is 0.01 in; it must be at least 1/32″ or 0.5 mm")]
+    public async Task Class_WithAFigureThatIsSurelyASlip_IsToldAtItsField(string field, string typed, string said)
+    {
+        var classId = await SampleGuild.Fill(guild);
+        var before = guild.Get<ClassStore>().Find(classId)!;
+        List<(string Name, string Value)> form =
+        [
+            ("Form.Title", "Sampler"), ("Form.Version", $"{before.Version}"), ("Form.Units", "inches"), ("Form.Paper", "letter"), ("Form.Currency", "USD"), ("Form.HeldOn", "2027-02-13"),
+            ("Form.SeamAllowance", "1/4"), ("Form.CuttingStep", "1/8"), ("Form.BlocksPerKit", "1"), ("Form.Layers", "4"), ("Form.LongestStrip", "24"), ("Form.SquaringUp", "0"),
+            ("Form.SpareKits", "1"), ("Form.SampleKits", "1"), ("Form.SparePercent", "0"), ("Form.PromisePercent", "95"),
+        ];
+        form[form.FindIndex(one => one.Name == field)] = (field, typed);
+        var (status, text) = await pages.Post($"/classes/{classId}/change", $"/classes/{classId}/change", [.. form]);
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Matches($"data-valmsg-for=\"{field}\"[^>]*>[^<]*{System.Text.RegularExpressions.Regex.Escape(said)}", text);
+        Assert.Equal(before, guild.Get<ClassStore>().Find(classId));
+    }
+
     [Fact]
     public async Task Students_SpreadOverColourways_AreEven()
     {

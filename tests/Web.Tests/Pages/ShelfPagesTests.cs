@@ -74,6 +74,8 @@ public sealed class ShelfPagesTests : IDisposable
     [InlineData("Form.UsableWidth", "wide", "wide")]
     [InlineData("Form.UsableWidth", "0", "longer than nothing")]
     [InlineData("Form.UsableWidth", "1500 yd", "1,000 yd")]
+    [InlineData("Form.UsableWidth", "420", "The usable width is 420: it may be 120″ at most")]
+    [InlineData("Form.UsableWidth", "1/2", "it must be 1″ at least")]
     [InlineData("Form.Price", "-1", "from 0 to")]
     [InlineData("Form.Price", "11.505", "hundredth")]
     [InlineData("Form.Price", "$11", "without a sign")]

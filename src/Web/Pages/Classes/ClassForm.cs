@@ -12,6 +12,9 @@ namespace KittingBee.Web.Pages.Classes;
 /// <summary>What a class is, as typed. Prices have a page of their own.</summary>
 public sealed class ClassForm
 {
+    private const int FirstYear = 2000;
+    private const int LastYear = 2199;
+
     public string? Title { get; set; }
 
     public string? HeldOn { get; set; }
@@ -119,8 +122,8 @@ public sealed class ClassForm
             MethodsJson = StoredJson.Write(Methods),
             BlocksPerKit = reader.Whole(nameof(BlocksPerKit), BlocksPerKit, "Blocks in a kit", 1, BlockLimits.Copies),
             Layers = reader.Whole(nameof(Layers), Layers, "Layers cut at once", 1, 12),
-            LongestStrip = reader.Size(nameof(LongestStrip), LongestStrip, "The longest ruler"),
-            SquaringUp = reader.Size(nameof(SquaringUp), SquaringUp, "The squaring-up allowance", mayBeZero: true),
+            LongestStrip = reader.Size(nameof(LongestStrip), LongestStrip, "The longest ruler", reader.Limit(6, 15), reader.Limit(120, 300)),
+            SquaringUp = reader.Size(nameof(SquaringUp), SquaringUp, "The squaring-up allowance", Length.Zero, reader.Limit(6, 15)),
             Places = ReadOptional(reader, nameof(Places), Places, "Places", 1),
             KitsOnly = ReadOptional(reader, nameof(KitsOnly), KitsOnly, "The number of kits", 1),
             SpareKits = reader.Whole(nameof(SpareKits), SpareKits, "Spare kits", 0, 1000),
@@ -141,6 +144,11 @@ public sealed class ClassForm
 
         if (DateOnly.TryParseExact(HeldOn.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day))
         {
+            if (day.Year is < FirstYear or > LastYear)
+            {
+                reader.Wrong(nameof(HeldOn), $"The date is “{HeldOn}”: the year must be from {FirstYear} to {LastYear}. Check the year.");
+            }
+
             return day;
         }
 

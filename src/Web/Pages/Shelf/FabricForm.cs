@@ -74,7 +74,7 @@ public sealed partial class FabricForm
         {
             Name = reader.Needed(nameof(Name), Name, "The fabric’s name", 80),
             Colour = colour,
-            UsableWidth = reader.Size(nameof(UsableWidth), UsableWidth, "The usable width"),
+            UsableWidth = reader.Size(nameof(UsableWidth), UsableWidth, "The usable width", reader.Limit(1, 2), reader.Limit(120, 300)),
             Price = reader.Money(nameof(Price), Price, "The price"),
             PricePer = reader.Choice(nameof(PricePer), PricePer, "The price’s unit", "yard", "metre"),
             Increment = reader.Yardage(nameof(Increment), Increment, "The shop’s step"),
