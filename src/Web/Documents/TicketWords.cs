@@ -28,4 +28,32 @@ public static class TicketWords
         var cuts = $"{column.Repeat} {(column.Repeat == 1 ? "sub-cut" : "sub-cuts")} {habits.Show(column.Width)} wide";
         return whole ? cuts : $"{cuts}, each into {stack}";
     })];
+
+    /// <summary>How the plan compares with the least there is, in one sentence; the floor is a proof, so it is said as one.</summary>
+    public static string ShowFloor(this ClassHabits habits, Ticket ticket)
+    {
+        var plan = ticket.Plan;
+        if (!plan.Length.IsPositive)
+        {
+            return "All of it comes from the shelf.";
+        }
+
+        // Where the floor asks for as many shop increments as the plan does, no plan can cost less, whatever it uses of them.
+        var stock = ticket.Fabric.Request.Stock;
+        return plan.Status == PlanStatus.ProvedBest || (plan.Sheets.Count == 0 && Buying.BoltLength(stock, plan.Floor) == plan.Buy.Length)
+            ? $"The strips take {habits.Show(plan.Length)}; no plan of this kind costs less."
+            : !plan.Floor.IsPositive // Nothing is known: the shelf's cloth might do alone.
+            ? $"The strips take {habits.Show(plan.Length)} off the bolt."
+            : $"The least that any strip plan can use is {habits.Show(plan.Floor)}; this one uses {habits.Show(plan.Length)}.";
+    }
+
+    /// <summary>What cutting each size from its own strips would take, in one sentence; null where that is the same.</summary>
+    public static string? ShowSaving(this ClassHabits habits, Ticket ticket)
+    {
+        var (plan, one) = (ticket.Plan, ticket.Plan.OneSizePerStrip);
+        var money = one.Cost - plan.Buy.Cost;
+        return one.Length == plan.Buy.Length && money == 0
+            ? null
+            : $"Cutting each size from strips of its own would take {habits.ShowYardage(one.Length)}" + (money == 0 ? "." : $", {Showing.MoneyText.Write(money, habits.Currency)} more.");
+    }
 }

@@ -10,7 +10,9 @@ public abstract class PaperPage(ClassPlanning planning) : PageModel
 {
     public ClassPlan Plan { get; private set; } = null!;
 
-    public ClassRecord Record { get; private set; } = null!;
+    public ClassMaterials Materials { get; private set; } = null!;
+
+    public ClassRecord Record => Materials.Record;
 
     public ClassHabits Habits => Plan.Habits;
 
@@ -37,7 +39,7 @@ public abstract class PaperPage(ClassPlanning planning) : PageModel
             return false;
         }
 
-        Record = materials.Record;
+        Materials = materials;
         Plan = await planning.Plan(materials);
         return true;
     }

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>A cutting ticket for each fabric, each beginning on a page of its own.</summary>
-public sealed class TicketsModel(ClassPlanning planning) : PaperPage(planning)
+public sealed class TicketsModel(ClassPlanning planning, RoomBook book) : PaperPage(planning)
 {
     private const int MostBoxes = 60;
 
@@ -15,6 +15,9 @@ public sealed class TicketsModel(ClassPlanning planning) : PaperPage(planning)
 
     public IReadOnlyList<Ticket> Tickets { get; private set; } = [];
 
+    /// <summary>How many more kits the cloth makes; with the tickets of all fabrics only.</summary>
+    public IReadOnlyList<WayRoom> Rooms { get; private set; } = [];
+
     public async Task<IActionResult> OnGet(long classId)
     {
         if (!await Open(classId))
@@ -23,6 +26,7 @@ public sealed class TicketsModel(ClassPlanning planning) : PaperPage(planning)
         }
 
         Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null && (Fabric is null || fabric.FabricId == Fabric)).Select(Ticket.Of)];
+        Rooms = Fabric is null && RoomBook.CanTell(Plan) ? book.Of(Materials, Plan) : [];
         return Fabric is not null && Tickets.Count == 0 ? NotFound() : Page();
     }
 
