@@ -80,6 +80,15 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
     }
 
     [Fact]
+    public async Task Tickets_SayHowNearTheLeastThePlanIs_AndHowManyMoreKitsTheClothMakes()
+    {
+        var (_, html) = await host.Client.Get(Page("tickets"));
+        Assert.Matches("no plan of this kind costs less|The least that any strip plan can use is", html);
+        Assert.Contains("Cutting each size from strips of its own would take", html, StringComparison.Ordinal);
+        Assert.Matches("more kits? fits? into the cloth", html);
+    }
+
+    [Fact]
     public async Task Labels_AreOneForEachKit_AndBeginWhereTold()
     {
         var plan = await host.Plan();
