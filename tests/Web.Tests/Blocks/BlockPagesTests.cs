@@ -179,7 +179,7 @@ public sealed partial class BlockPagesTests : IDisposable
     [InlineData("project.Across=none", "Blocks across is “none”")]
     [InlineData("project.Across=2&project.Down=2&project.Borders=2+1/2", "The border “2 1/2” does not read")]
     [InlineData("project.Across=2&project.Down=2&project.Sashing=Z&project.SashingWidth=1", "The sashing uses fabric Z, which is not listed")]
-    [InlineData("project.Across=2&project.Down=2&project.Setting=OnPoint", "The side and corner triangles has no fabric")]
+    [InlineData("project.Across=2&project.Down=2&project.Setting=OnPoint", "The side and corner triangles have no fabric")]
     public async Task Project_WithSomethingWrong_SaysWhat(string query, string message)
     {
         var id = await Add("nine-patch");
