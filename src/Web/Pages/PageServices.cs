@@ -16,6 +16,7 @@ public static class PageServices
     {
         // The keys that seal forms live with the guild's data: no other folder is written to.
         services.AddDataProtection().SetApplicationName("KittingBee").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
+        services.AddSingleton<ShareAddress>();
         services.AddSingleton<ClassDesk>();
         services.AddSingleton<ShoppingDesk>();
 

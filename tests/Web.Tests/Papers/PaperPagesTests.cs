@@ -1,11 +1,14 @@
 using System.Net;
 using ClosedXML.Excel;
 using KittingBee.Planning.Measures;
+using KittingBee.Web.Classes;
 using KittingBee.Web.Documents;
 using KittingBee.Web.Documents.Labels;
+using KittingBee.Web.Running;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using KittingBee.Web.Tests.Classes;
+using Microsoft.AspNetCore.Http;
 
 namespace KittingBee.Web.Tests.Papers;
 
@@ -107,6 +110,40 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
 
         Assert.Equal(HttpStatusCode.OK, status);
         Assert.Contains(kit.Name, FormClient.Words(html), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Codes_LeadToTheSharedAddress_AndThePagesSayWhereNoPhoneCanFollow()
+    {
+        using var guild = new GuildHost();
+        var client = new FormClient(guild.CreateClient());
+        var id = await SampleGuild.Fill(guild);
+        var (_, alone) = await client.Get($"/classes/{id}/print");
+        var (_, labels) = await client.Get($"/classes/{id}/print/labels");
+        Assert.Contains("not shared yet", alone, StringComparison.Ordinal);
+        Assert.Contains("not shared yet", labels, StringComparison.Ordinal);
+
+        guild.Get<ShareAddress>().Shared = new Uri("http://192.0.2.7:5210"); // A documentation address: RFC 5737.
+        var (_, shared) = await client.Get($"/classes/{id}/print");
+        var (_, sharedLabels) = await client.Get($"/classes/{id}/print/labels");
+
+        Assert.DoesNotContain("not shared yet", shared + sharedLabels, StringComparison.Ordinal);
+        var code = (await guild.Get<ClassPlanning>().Plan(id))!.Kits[0].Code;
+        var request = new DefaultHttpContext { Request = { Scheme = "http", Host = new HostString("127.0.0.1", 5210) } }.Request;
+        Assert.Equal($"http://192.0.2.7:5210/bag/{code}", guild.Get<ShareAddress>().Of(request, PageAddresses.Bag(code)));
+    }
+
+    [Theory]
+    [InlineData("localhost", false)]
+    [InlineData("127.0.0.1", false)]
+    [InlineData("[::1]", false)]
+    [InlineData("192.0.2.7", true)]
+    [InlineData("hall.example", true)]
+    public void Phones_FollowNoAddressOfThisMachineAlone(string host, bool reaches)
+    {
+        var request = new DefaultHttpContext { Request = { Scheme = "http", Host = new HostString(host, 5210) } }.Request;
+        Assert.Equal(reaches, new ShareAddress().LeadsHere(request));
+        Assert.Equal($"http://{host}:5210/bag/X", new ShareAddress().Of(request, "/bag/X"));
     }
 
     [Fact]

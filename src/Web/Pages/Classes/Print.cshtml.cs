@@ -1,12 +1,13 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Handouts;
+using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Everything that goes on paper.</summary>
-public sealed class PrintModel(ClassDesk desk, ClassStore classes, ClassPlanning planning) : ClassPage(desk)
+public sealed class PrintModel(ClassDesk desk, ClassStore classes, ClassPlanning planning, ShareAddress share) : ClassPage(desk)
 {
     public override string Stage => "Print";
 
@@ -15,6 +16,9 @@ public sealed class PrintModel(ClassDesk desk, ClassStore classes, ClassPlanning
     public int LargePrint => HandoutMaker.KitsOf(Plan).Count(kit => kit.LargePrint);
 
     public int Tickets => Plan.Fabrics.Count(fabric => fabric.Plan is not null);
+
+    /// <summary>True where phones can follow the codes on the paper.</summary>
+    public bool CodesLeadHere => share.LeadsHere(Request);
 
     public async Task<IActionResult> OnGet(long classId) => await Open(classId) ? Page() : NotFound();
 

@@ -1,11 +1,12 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Handouts;
+using KittingBee.Web.Running;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>A handout for each student, each on pages of its own.</summary>
-public sealed class HandoutsModel(ClassPlanning planning) : PaperPage(planning)
+public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : PaperPage(planning, share)
 {
     /// <summary>Only the kit of this number; null for all students.</summary>
     [BindProperty(SupportsGet = true)]

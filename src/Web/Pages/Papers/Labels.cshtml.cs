@@ -1,11 +1,12 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
+using KittingBee.Web.Running;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>Labels for the bags.</summary>
-public sealed class LabelsModel(ClassPlanning planning) : PaperPage(planning)
+public sealed class LabelsModel(ClassPlanning planning, ShareAddress share) : PaperPage(planning, share)
 {
     /// <summary>Key of the label sheet; the first one for the paper when not given.</summary>
     [BindProperty(SupportsGet = true, Name = "sheet")]

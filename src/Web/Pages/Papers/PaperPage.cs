@@ -1,4 +1,5 @@
 using KittingBee.Web.Classes;
+using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -6,7 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>A page made to be printed from the browser.</summary>
-public abstract class PaperPage(ClassPlanning planning) : PageModel
+public abstract class PaperPage(ClassPlanning planning, ShareAddress share) : PageModel
 {
     public ClassPlan Plan { get; private set; } = null!;
 
@@ -25,8 +26,11 @@ public abstract class PaperPage(ClassPlanning planning) : PageModel
     /// <summary>Where to go back to.</summary>
     public string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
 
-    /// <summary>The whole address of a kit's own page, as it is reached where this page was opened.</summary>
-    public string BagAddress(PlannedKit kit) => $"{Request.Scheme}://{Request.Host}{Showing.PageAddresses.Bag(kit.Code)}";
+    /// <summary>The whole address of a kit's own page, for the helper who packs it.</summary>
+    public string BagAddress(PlannedKit kit) => share.Of(Request, Showing.PageAddresses.Bag(kit.Code));
+
+    /// <summary>True where phones can follow the codes on the paper.</summary>
+    public bool CodesLeadHere => share.LeadsHere(Request);
 
     /// <summary>True where the page lays itself out to the paper's edge, so that the browser must add no margin.</summary>
     public virtual bool ToTheEdge => false;

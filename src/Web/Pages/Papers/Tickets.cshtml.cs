@@ -1,11 +1,12 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents;
+using KittingBee.Web.Running;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>A cutting ticket for each fabric, each beginning on a page of its own.</summary>
-public sealed class TicketsModel(ClassPlanning planning, RoomBook book) : PaperPage(planning)
+public sealed class TicketsModel(ClassPlanning planning, RoomBook book, ShareAddress share) : PaperPage(planning, share)
 {
     private const int MostBoxes = 60;
 
