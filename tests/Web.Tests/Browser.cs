@@ -18,7 +18,7 @@ public sealed class Browser : IAsyncLifetime
         browser ??= await playwright.Chromium.LaunchAsync(new()
         {
             ExecutablePath = Chromium,
-            Args = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+            Args = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--use-fake-device-for-media-stream"],
         });
         var session = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, HasTouch = touch, JavaScriptEnabled = scripts });
         return await session.NewPageAsync();

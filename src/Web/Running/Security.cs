@@ -19,5 +19,13 @@ public static class Security
             policy.AddFormAction().Self();
             policy.AddFrameAncestors().None();
         })
+        .AddPermissionsPolicy(policy =>
+        {
+            // The camera reads the labels of bags; nothing else of the device is ever asked for.
+            policy.AddCamera().Self();
+            policy.AddMicrophone().None();
+            policy.AddGeolocation().None();
+            policy.AddDisplayCapture().None();
+        })
         .AddReferrerPolicySameOrigin();
 }

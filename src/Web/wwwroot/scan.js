@@ -1,34 +1,77 @@
-// Reads a bag's label with the camera where the browser can; typing the code works everywhere.
+// Reads a bag's label with the camera where the browser can; typing the code works everywhere, and the page says so.
 
 const card = document.getElementById("scan");
-if (card && "BarcodeDetector" in globalThis && navigator.mediaDevices?.getUserMedia) {
-  const says = document.getElementById("scan-says"), view = document.getElementById("scan-view"), start = document.getElementById("scan-start");
+if (card) {
+  const says = document.getElementById("scan-says"), view = document.getElementById("scan-view");
+  const start = document.getElementById("scan-start"), stop = document.getElementById("scan-stop");
+  const instead = "Type the code, or point the phone’s own camera at the label: it opens the bag’s page.";
+  let camera;
+
   card.hidden = false;
-  start.addEventListener("click", async () => {
-    start.disabled = true;
+  const hindrance = whyNot();
+  says.textContent = hindrance ? `${hindrance} ${instead}` : "";
+  start.hidden = Boolean(hindrance);
+  start.addEventListener("click", scan);
+  stop.addEventListener("click", () => { end(); says.textContent = ""; start.focus(); });
+  // A page that is left, or put away into the browser's memory, lets go of the camera.
+  addEventListener("pagehide", end);
+
+  function whyNot() {
+    if (!globalThis.isSecureContext) return "Browsers open the camera only for pages that came over https or from this machine itself, and this one came another way.";
+    if (!navigator.mediaDevices?.getUserMedia) return "This browser gives pages no camera.";
+    if (!("BarcodeDetector" in globalThis)) return "This browser cannot read labels by itself.";
+    return "";
+  }
+
+  async function scan() {
+    start.hidden = true;
+    says.textContent = "Waiting for the camera.";
     try {
-      const camera = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+      const detector = new BarcodeDetector({ formats: ["qr_code"] });
+      camera = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
       view.srcObject = camera;
-      view.hidden = false;
+      view.hidden = stop.hidden = false;
+      stop.focus();
       await view.play();
       says.textContent = "Hold the label in front of the camera.";
-      const code = await look(new BarcodeDetector({ formats: ["qr_code"] }));
-      for (const track of camera.getTracks()) track.stop();
+      const code = await look(detector);
+      if (!code) return; // Stopped meanwhile.
+      end();
+      says.textContent = `Opening bag ${code}.`;
       location.href = `/bag?code=${encodeURIComponent(code)}`;
-    } catch {
-      says.textContent = "The camera cannot be used. Type the code instead.";
-      start.disabled = false;
+    } catch (error) {
+      end();
+      says.textContent = `${complaint(error)} ${instead}`;
     }
-  });
+  }
+
+  function complaint(error) {
+    switch (error?.name) {
+      case "NotAllowedError": return "The camera was refused. To use it, allow it for this page in the browser’s settings.";
+      case "NotFoundError": return "There is no camera on this device.";
+      case "NotReadableError": return "The camera is in use elsewhere: close the other program and try again.";
+      default: return "The camera cannot be used.";
+    }
+  }
 
   async function look(detector) {
-    for (;;) {
-      for (const found of await detector.detect(view)) {
-        const code = found.rawValue.match(/\/bag\/([0-9A-Za-z]+)/)?.[1] ?? found.rawValue.match(/^[0-9A-Za-z]{6}$/)?.[0];
+    while (camera) {
+      const labels = await detector.detect(view).catch(error => { if (camera) throw error; return []; }); // Stopped meanwhile is no fault.
+      for (const found of labels) {
+        const code = found.rawValue.match(/\/bag\/([0-9A-Za-z]{6})$/)?.[1] ?? found.rawValue.match(/^[0-9A-Za-z]{6}$/)?.[0];
         if (code) return code;
         says.textContent = "That is no bag’s label.";
       }
       await new Promise(resolve => setTimeout(resolve, 150));
     }
+    return null;
+  }
+
+  function end() {
+    for (const track of camera?.getTracks() ?? []) track.stop();
+    camera = undefined;
+    view.srcObject = null;
+    view.hidden = stop.hidden = true;
+    start.hidden = false;
   }
 }
