@@ -38,6 +38,11 @@ public static class PackingApi
         packing.MapGet("/marks", Since)
             .WithName("KitMarks")
             .WithSummary("How lines stand that changed after a sequence; 0 gives all.");
+        packing.MapPost("/shortages", ReportsApi.Report)
+            .AddEndpointFilter(RefuseForged)
+            .AddEndpointFilter(JsonBody.RefuseBadBodies)
+            .WithName("ReportShortage")
+            .WithSummary("Stores that a bag lacks pieces, once however often it is sent, or takes such a report back.");
         packing.MapGet("/table", TableEvents.Listen).ExcludeFromDescription();
     }
 

@@ -44,7 +44,9 @@ public sealed class ShortageStore(Database database)
         reported_at AS ReportedAt, mended_at AS MendedAt, mended_from AS MendedFrom
         """;
 
-    private const string SelectClass = $"SELECT {Columns} FROM shortage WHERE class_id = @classId ORDER BY reported_at, id";
+    private const string SelectClass = $"SELECT {Columns} FROM shortage WHERE class_id = @classId AND withdrawn_at IS NULL ORDER BY reported_at, id";
+
+    private const string CountOne = "SELECT count(*) FROM shortage WHERE id = @id AND class_id = @classId";
 
     // A kit of another class, or a closed class, inserts nothing.
     private const string Insert = """
@@ -57,18 +59,21 @@ public sealed class ShortageStore(Database database)
 
     private const string Mended = """
         UPDATE shortage SET mended_at = @at, mended_from = @from
-        WHERE id = @id AND class_id = @classId AND (mended_at IS NULL) = (@at IS NOT NULL)
+        WHERE id = @id AND class_id = @classId AND withdrawn_at IS NULL AND (mended_at IS NULL) = (@at IS NOT NULL)
           AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
         """;
 
-    private const string Delete = """
-        DELETE FROM shortage
-        WHERE id = @id AND class_id = @classId AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
+    private const string Withdrawn = """
+        UPDATE shortage SET withdrawn_at = @Now
+        WHERE id = @id AND class_id = @classId AND withdrawn_at IS NULL AND EXISTS (SELECT 1 FROM class WHERE id = @classId AND status = 'open')
         """;
 
     /// <summary>All shortages of a class, mended ones too, oldest first.</summary>
     public IReadOnlyList<Shortage> ForClass(long classId) =>
         database.Read(session => session.List<Shortage>(SelectClass, new { classId }));
+
+    /// <summary>True for a report that was stored before, also where it was taken back since.</summary>
+    public bool Knows(long classId, Guid id) => database.Read(session => session.Get<int>(CountOne, new { id, classId }) == 1);
 
     /// <summary>Stores a shortage once; false when it is there already, the kit is not of this class, or the class is closed.</summary>
     public Task<bool> Report(Shortage shortage) => database.Write(session => session.Run(Insert, new
@@ -81,6 +86,6 @@ public sealed class ShortageStore(Database database)
     public Task<bool> Mend(long classId, Guid id, string from) =>
         database.Write(session => session.Run(Mended, new { id, classId, from, at = from.Length > 0 ? session.Now : null }) == 1);
 
-    /// <summary>Takes a report back that was made by mistake.</summary>
-    public Task<bool> Withdraw(long classId, Guid id) => database.Write(session => session.Run(Delete, new { id, classId }) == 1);
+    /// <summary>Takes a report back that was made by mistake; it is not told of again, even if it is sent once more.</summary>
+    public Task<bool> Withdraw(long classId, Guid id) => database.Write(session => session.Run(Withdrawn, new { id, classId, session.Now }) == 1);
 }

@@ -40,9 +40,12 @@ export class Queue {
   }
 }
 
+/** Not a mark but a word about a piece that a bag lacks; it waits in the same queue, so that all arrives in the order in which it was made. */
+export const isReport = mark => Boolean(mark.report || mark.withdraws);
+
 /** Sends the queue whenever there is something to send, one call at a time. */
 export class Sender {
-  /** on: { answered(answer, marks), refused(why), connection(isUp), reload() } */
+  /** on: { answered(answer, marks), reported(answer, report), refused(why, marks), connection(isUp), reload() } */
   constructor(queue, address, token, on) {
     Object.assign(this, { queue, address, token, on, busy: false, tries: 0, most: batchSize });
   }
@@ -61,12 +64,18 @@ export class Sender {
     }
   }
 
+  /** The oldest that wait: a report on its own, or the marks before the next report. */
+  next() {
+    const waiting = this.queue.waiting.slice(0, this.most).map(item => item.mark), report = waiting.findIndex(isReport);
+    return report < 0 ? waiting : waiting.slice(0, Math.max(1, report));
+  }
+
   async sendSome() {
-    const marks = this.queue.waiting.slice(0, this.most).map(item => item.mark);
-    const response = await fetch(this.address, {
+    const marks = this.next(), report = isReport(marks[0]) ? marks[0] : undefined;
+    const response = await fetch(`${this.address}/${report ? "shortages" : "marks"}`, {
       method: "POST",
       headers: { "Content-Type": "application/json", RequestVerificationToken: this.token },
-      body: JSON.stringify({ marks }),
+      body: JSON.stringify(report ? callOf(report) : { marks }),
       signal: AbortSignal.timeout(20000),
     });
     if (response.ok) {
@@ -74,17 +83,18 @@ export class Sender {
       this.queue.remove(new Set(marks.map(mark => mark.id)));
       this.most = batchSize;
       this.on.connection(true);
-      this.on.answered(answer, marks);
+      if (report) this.on.reported(answer, report);
+      else this.on.answered(answer, marks);
       return true;
     }
-    if (response.status === 400 && this.most > 1) {
+    if (response.status === 400 && marks.length > 1) {
       this.most = 1; // One of them is wrong: find it without holding up the others.
       return true;
     }
     if (response.status === 400) {
       this.queue.remove(new Set(marks.map(mark => mark.id)));
       this.most = batchSize;
-      this.on.refused("A mark could not be read and was left out.", marks);
+      this.on.refused(report ? "A report could not be read and was left out: make it again." : "A mark could not be read and was left out.", marks);
       return true;
     }
     if (response.status === 403 || response.status === 401 || response.status === 404) {
@@ -93,4 +103,8 @@ export class Sender {
     }
     throw new Error(String(response.status));
   }
+}
+
+function callOf({ id, kit, line, who, report, withdraws }) {
+  return withdraws ? { id, withdraws } : { id, kit, line, who, ...report };
 }

@@ -1,6 +1,7 @@
 // The packing table and a bag's page, live. Without this script the same buttons are plain forms.
-import { Queue, Sender, newId } from "./marks.js";
+import { Queue, Sender, isReport, newId } from "./marks.js";
 import { Kits, rank } from "./kits.js";
+import { Reports } from "./reports.js";
 
 const form = document.getElementById("table");
 if (form) start();
@@ -13,19 +14,41 @@ function start() {
   const live = document.querySelector("[data-live]");
   let up = navigator.onLine, sequence = Number(form.dataset.sequence), heard = Date.now(), source;
 
-  const sender = new Sender(queue, `${address}/marks`, form.elements.namedItem("__RequestVerificationToken").value, {
+  const reports = new Reports(queue, form.dataset.who, () => up, {
+    carry(report) {
+      queue.add(report);
+      reports.show();
+      tell();
+      sender.send();
+      say(`${reports.words(report)}: noted for the re-cut ticket.`, () => {
+        queue.add({ id: newId(), kit: report.kit, withdraws: report.id });
+        reports.show();
+        tell();
+        sender.send();
+        say("The report is taken back.");
+      });
+    },
+    cannot(why) { say(why); },
+  });
+  const sender = new Sender(queue, address, form.elements.namedItem("__RequestVerificationToken").value, {
     answered(answer, marks) {
       kits.forget(marks.map(mark => mark.id));
       kits.apply(answer.table);
       if (answer.refused.length > 0) say(answer.refused[0].why);
       tell();
     },
-    refused(why, marks) { kits.forget(marks.map(mark => mark.id)); say(why); tell(); },
+    async reported(answer, report) {
+      if (answer.outcome === "refused") say(`Not noted: ${reports.words(report)}. ${answer.why}`);
+      tell();
+      await readShortages();
+      reports.show();
+    },
+    refused(why, marks) { kits.forget(marks.map(mark => mark.id)); reports.show(); say(why); tell(); },
     connection(isUp) { up = isUp; tell(); },
     reload() { stale(); },
   });
 
-  for (const item of queue.waiting) kits.pend(item.mark);
+  for (const { mark } of queue.waiting) if (!isReport(mark)) kits.pend(mark);
   form.addEventListener("click", event => {
     const button = event.target.closest("button[name=mark]");
     if (!button || button.disabled) return;
@@ -34,6 +57,8 @@ function start() {
     if (made.length === 0) say(button.dataset.line ? "That is further along already." : "All of that is marked already.");
     else carry(made, words(button, made));
   });
+  const trail = document.getElementById("trail")?.closest("details");
+  trail?.addEventListener("toggle", async () => { const page = trail.open ? await freshPage() : null; if (page) replace("trail", page); });
   addEventListener("online", () => { listen(); sender.send(); });
   addEventListener("offline", () => { up = false; tell(); });
   setInterval(() => { if (Date.now() - heard > 25000) { up = false; tell(); listen(); } }, 5000);
@@ -101,21 +126,30 @@ function start() {
     });
   }
 
-  async function readShortages() {
+  async function freshPage() {
     const answer = await fetch(location.href).catch(() => null);
-    if (!answer?.ok) return;
-    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    return answer?.ok ? new DOMParser().parseFromString(await answer.text(), "text/html") : null;
+  }
+
+  function replace(id, page) {
+    const old = document.getElementById(id), fresh = page.getElementById(id);
+    if (old && fresh && !old.contains(document.activeElement)) old.replaceChildren(...[...fresh.childNodes].map(node => document.adoptNode(node)));
+  }
+
+  async function readShortages() {
+    const page = await freshPage();
+    if (!page) return;
     for (const bag of form.querySelectorAll(".bags .bag")) {
       const now = page.getElementById(bag.id)?.querySelector(".short"), old = bag.querySelector(".short");
       if (old && !now) old.remove();
       if (now && !old) bag.querySelector(".stage").append(document.adoptNode(now));
     }
-    const section = document.getElementById("shortages"), fresh = page.getElementById("shortages");
-    if (section && fresh && !section.contains(document.activeElement)) section.replaceWith(document.adoptNode(fresh));
+    replace("reports", page);
   }
 
   function tell() {
-    const count = queue.waiting.length, marks = count === 1 ? "1 mark waits" : `${count} marks wait`;
+    const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length, some = (number, word) => number === 0 ? [] : [`${number} ${word}${number === 1 ? "" : "s"}`];
+    const marks = `${[...some(count - short, "mark"), ...some(short, "report")].join(" and ")} ${count === 1 ? "waits" : "wait"}`;
     live.classList.toggle("off", !up);
     live.textContent = !up
       ? count > 0 ? `Not connected. ${marks} on this device and will be sent when the connection is back.` : "Not connected. Go on ticking: marks are kept on this device until the connection is back."
@@ -124,7 +158,7 @@ function start() {
 
   function stale() {
     live.classList.add("off");
-    live.textContent = `This page has grown too old to send marks; ${queue.waiting.length} are kept on this device. `;
+    live.textContent = "This page has grown too old to send marks; what waits is kept on this device. ";
     const link = Object.assign(document.createElement("a"), { href: location.href, textContent: "Load it again to send them." });
     live.append(link);
   }

@@ -36,18 +36,12 @@ internal sealed class Phone : IDisposable
 
     public static object Undo(Guid id, long kit, Guid undoes) => new { id, kit, who = "Test", undoes };
 
-    public async Task<(HttpStatusCode Status, JsonNode? Body)> Send(IEnumerable<object> marks, CancellationToken cancelled, bool forged = false)
-    {
-        using var content = JsonContent.Create(new { marks });
-        using var request = new HttpRequestMessage(HttpMethod.Post, new Uri($"/api/classes/{classId}/marks", UriKind.Relative)) { Content = content };
-        if (!forged)
-        {
-            request.Headers.Add("RequestVerificationToken", token);
-        }
+    public Task<(HttpStatusCode Status, JsonNode? Body)> Send(IEnumerable<object> marks, CancellationToken cancelled, bool forged = false) =>
+        Post("marks", new { marks }, forged, cancelled);
 
-        using var response = await client.SendAsync(request, cancelled);
-        return (response.StatusCode, await response.Content.ReadFromJsonAsync<JsonNode>(cancelled));
-    }
+    /// <summary>Reports a short piece, or takes a report back.</summary>
+    public Task<(HttpStatusCode Status, JsonNode? Body)> Report(object report, CancellationToken cancelled, bool forged = false) =>
+        Post("shortages", report, forged, cancelled);
 
     /// <summary>Listens, from where it left off, until it has heard of a sequence.</summary>
     public async Task Listen(Func<long> until, CancellationToken cancelled)
@@ -69,6 +63,19 @@ internal sealed class Phone : IDisposable
     }
 
     public void Dispose() => client.Dispose();
+
+    private async Task<(HttpStatusCode Status, JsonNode? Body)> Post(string where, object body, bool forged, CancellationToken cancelled)
+    {
+        using var content = JsonContent.Create(body);
+        using var request = new HttpRequestMessage(HttpMethod.Post, new Uri($"/api/classes/{classId}/{where}", UriKind.Relative)) { Content = content };
+        if (!forged)
+        {
+            request.Headers.Add("RequestVerificationToken", token);
+        }
+
+        using var response = await client.SendAsync(request, cancelled);
+        return (response.StatusCode, await response.Content.ReadFromJsonAsync<JsonNode>(cancelled));
+    }
 
     private void Hear(JsonElement change)
     {

@@ -1,8 +1,7 @@
 using KittingBee.Web.Forms;
-using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
 
-namespace KittingBee.Web.Pages.Classes;
+namespace KittingBee.Web.Packing;
 
 /// <summary>A piece that a bag lacks, as typed.</summary>
 public sealed class ShortageForm
