@@ -2,14 +2,24 @@ using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Jobs;
 using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
-using KittingBee.Benchmarks;
 
-if (args is ["bin-packing", .. var rest])
+namespace KittingBee.Benchmarks;
+
+internal static class Benching
 {
-    return BinPackingRun.Run(rest);
+    private static async Task<int> Main(string[] args)
+    {
+        switch (args)
+        {
+            case ["bin-packing", .. var rest]:
+                return BinPackingRun.Run(rest);
+            case ["papers"]:
+                return await PaperRun.Run();
+            default:
+                // In this process: the usual way builds a project of its own, which central package versions and lock files do not allow.
+                var job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(8);
+                BenchmarkSwitcher.FromAssembly(typeof(PlanningBenchmarks).Assembly).Run(args, DefaultConfig.Instance.AddJob(job));
+                return 0;
+        }
+    }
 }
-
-// In this process: the usual way builds a project of its own, which central package versions and lock files do not allow.
-var job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(8);
-BenchmarkSwitcher.FromAssembly(typeof(PlanningBenchmarks).Assembly).Run(args, DefaultConfig.Instance.AddJob(job));
-return 0;

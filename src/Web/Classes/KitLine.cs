@@ -21,9 +21,12 @@ public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, L
 public static class KitLines
 {
     /// <summary>The lines of one kit in the block's order, in its own colourway's fabrics.</summary>
-    public static IReadOnlyList<KitLine> LinesOf(this ClassPlan plan, PlannedKit kit)
+    public static IReadOnlyList<KitLine> LinesOf(this ClassPlan plan, PlannedKit kit) => plan.LinesIn(plan.ColourwayOf(kit));
+
+    /// <summary>The lines of any kit in a colourway: the same for all of them.</summary>
+    public static IReadOnlyList<KitLine> LinesIn(this ClassPlan plan, PlannedColourway? colourway)
     {
-        var fabrics = plan.FabricsOf(plan.ColourwayOf(kit));
+        var fabrics = plan.FabricsOf(colourway);
         return [.. plan.CutList.Fabrics.SelectMany(list => list.Pieces.Select(piece => new KitLine(
             KeyOf(list.Letter, piece.Width, piece.Height),
             list.Letter,

@@ -45,7 +45,7 @@ public static class StepDrawing
         var drawnHeight = frame.Of(tall) + (Gap * (rows.Count - 1));
         var svg = new SvgText();
         BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight, null, options.Title ?? $"Step {step.Number}", step.Text);
-        BlockDrawing.Define(svg, id, patches.Patches.Select(patch => patch.Letter), options);
+        BlockDrawing.Define(svg, id, patches.Patches.Where(patch => IsOn(block.Units[patch.Unit - 1], join)).Select(patch => patch.Letter), options);
         foreach (var part in parts)
         {
             var shiftX = (Gap * columns.IndexOf(part.Column)) - frame.Of(left);

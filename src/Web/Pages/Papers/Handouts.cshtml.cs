@@ -16,7 +16,21 @@ public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : 
     [BindProperty(SupportsGet = true)]
     public bool Large { get; set; }
 
-    public IReadOnlyList<Handout> Handouts { get; private set; } = [];
+    /// <summary>More handouts than this take long enough to come that the page shows how far they are.</summary>
+    public const int Many = 30;
+
+    /// <summary>Kits whose handouts are shown.</summary>
+    public IReadOnlyList<PlannedKit> Kits { get; private set; } = [];
+
+    /// <summary>Made one by one as they are asked for, and no more of them once nobody waits for the page.</summary>
+    public IEnumerable<Handout> Handouts
+    {
+        get
+        {
+            var maker = new HandoutMaker(Plan, BagAddress);
+            return Kits.TakeWhile(_ => !HttpContext.RequestAborted.IsCancellationRequested).Select(maker.Of);
+        }
+    }
 
     public async Task<IActionResult> OnGet(long classId)
     {
@@ -25,9 +39,7 @@ public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : 
             return NotFound();
         }
 
-        var kits = Kit is { } number ? Plan.Kits.Where(kit => kit.Number == number) : HandoutMaker.KitsOf(Plan);
-        var maker = new HandoutMaker(Plan, BagAddress);
-        Handouts = [.. kits.Select(maker.Of)];
-        return Kit is not null && Handouts.Count == 0 ? NotFound() : Page();
+        Kits = [.. Kit is { } number ? Plan.Kits.Where(kit => kit.Number == number) : HandoutMaker.KitsOf(Plan)];
+        return Kit is not null && Kits.Count == 0 ? NotFound() : Page();
     }
 }

@@ -1,0 +1,40 @@
+using System.Globalization;
+using KittingBee.Planning.Blocks;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Drawing;
+
+namespace KittingBee.Web.Documents.Handouts;
+
+/// <summary>The drawings of a handout in one colourway: drawn once, and given to each of its kits under ids of the kit's own.</summary>
+/// <param name="Picture">The finished block, as SVG; null for a typed cut list.</param>
+/// <param name="Pressing">The block with pressing arrows; null where there is no plan.</param>
+/// <param name="Steps">One for each sewing step; empty texts where there is nothing to draw.</param>
+internal sealed record WayDrawings(string? Picture, string? Pressing, IReadOnlyList<string> Steps)
+{
+    private const int PictureWidth = 200;
+    private const int StepWidth = 190;
+
+    // Stands where a kit's id will, in ids and references to them. Nobody names a fabric so.
+    private const string AnyKit = "kit0000any";
+
+    /// <summary>Draws for a colourway.</summary>
+    public static WayDrawings Of(ClassPlan plan, IReadOnlyDictionary<string, string> colours, bool pressing)
+    {
+        if (plan.Block is not { } block)
+        {
+            return new WayDrawings(null, null, [.. plan.CutList.Steps.Select(_ => "")]);
+        }
+
+        DrawingOptions Options(string id, int width) => new() { Id = AnyKit + id, Width = width, Sizes = plan.Habits.Style, Colours = colours };
+        return new WayDrawings(
+            BlockDrawing.Svg(block, Options("p", PictureWidth) with { Letters = true }),
+            pressing ? BlockDrawing.Svg(block, Options("r", PictureWidth) with { OnWhite = true, Pressing = true, Title = "Which way to press" }) : null,
+            [.. plan.CutList.Steps.Select(step => StepDrawing.Svg(
+                block, step, Options(string.Create(CultureInfo.InvariantCulture, $"s{step.Number}"), StepWidth) with { OnWhite = true }))]);
+    }
+
+    /// <summary>The same drawings for one kit of a page that holds several: no two have an id in common.</summary>
+    public WayDrawings For(string kit) => new(Mine(Picture, kit), Mine(Pressing, kit), [.. Steps.Select(step => Mine(step, kit)!)]);
+
+    private static string? Mine(string? drawing, string kit) => drawing?.Replace(AnyKit, kit, StringComparison.Ordinal);
+}

@@ -1,0 +1,77 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Labels;
+using KittingBee.Web.Running;
+using KittingBee.Web.Showing;
+
+namespace KittingBee.Web.Tests.Papers;
+
+/// <summary>Handouts of a class so large that they take a while to come.</summary>
+public sealed class LongPrintTests(Browser browser) : IClassFixture<Browser>
+{
+    private const int Students = 60;
+
+    // As the handouts' own room for a code.
+    private const decimal CodeRoom = 22m;
+
+    [Fact]
+    public async Task Handouts_AreMadeWhileTheyAreSent()
+    {
+        using var guild = new GuildHost();
+        var id = await SampleGuild.Fill(guild, students: Students);
+        var kits = (await guild.Get<ClassPlanning>().Plan(id))!.Kits.Where(kit => kit.Role == KitRole.Student).ToList();
+        using var client = guild.CreateClient();
+        using var answer = await client.GetAsync(new Uri($"/classes/{id}/print/handouts", UriKind.Relative), HttpCompletionOption.ResponseHeadersRead, TestContext.Current.CancellationToken);
+        using var reader = new StreamReader(await answer.Content.ReadAsStreamAsync(TestContext.Current.CancellationToken));
+        while (await reader.ReadLineAsync(TestContext.Current.CancellationToken) is { } line && !line.Contains("</section>", StringComparison.Ordinal))
+        {
+        }
+
+        // Nothing was read past the first, so the program waits with the others; what changes now shows in the last.
+        guild.Get<ShareAddress>().Shared = new Uri("http://192.0.2.7:5210"); // A documentation address: RFC 5737.
+        var rest = await reader.ReadToEndAsync(TestContext.Current.CancellationToken);
+
+        Assert.Contains(QrSquare.Of("http://192.0.2.7:5210" + PageAddresses.Bag(kits[^1].Code), CodeRoom)!.Path, rest, StringComparison.Ordinal);
+        Assert.DoesNotContain(QrSquare.Of("http://localhost" + PageAddresses.Bag(kits[^1].Code), CodeRoom)!.Path, rest, StringComparison.Ordinal);
+        Assert.Equal(Students - 1, rest.Split("<section class=\"handout").Length - 1);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Handouts_SayWhenAllOfThemHaveCome(bool scripts)
+    {
+        using var guild = new GuildHost();
+        var address = guild.Listen();
+        var id = await SampleGuild.Fill(guild, students: Students);
+        var page = await browser.NewPage(scripts: scripts);
+        await page.GotoAsync(new Uri(address, $"/classes/{id}/print/handouts").ToString());
+
+        Assert.Equal($"That is all: {Students} handouts.", await page.Locator("#all-came").TextContentAsync());
+        if (scripts)
+        {
+            await page.GetByText($"All {Students} handouts are here: print now.").WaitForAsync();
+            Assert.Equal(Students.ToString(System.Globalization.CultureInfo.InvariantCulture), await page.Locator("progress").EvaluateAsync<string>("bar => String(bar.value)"));
+        }
+        else
+        {
+            Assert.False(await page.Locator("progress").IsVisibleAsync());
+            Assert.Contains("the last line of the page says when it is whole", await page.Locator("#coming").TextContentAsync(), StringComparison.Ordinal);
+            Assert.Equal($"/classes/{id}/print", await page.Locator("#coming a").GetAttributeAsync("href"));
+        }
+
+        await page.CloseAsync();
+    }
+
+    [Fact]
+    public async Task NoTwoDrawings_OfAPage_ShareAnId()
+    {
+        using var guild = new GuildHost();
+        var id = await SampleGuild.Fill(guild);
+        var (_, html) = await new FormClient(guild.CreateClient()).Get($"/classes/{id}/print/handouts");
+
+        var ids = System.Text.RegularExpressions.Regex.Matches(html, " id=\"([^\"]+)\"").Select(match => match.Groups[1].Value).ToList();
+        Assert.Equal(ids.Count, ids.Distinct().Count());
+        var hatches = System.Text.RegularExpressions.Regex.Matches(html, @"url\(#([^)]+)\)").Select(match => match.Groups[1].Value).Distinct();
+        Assert.All(hatches, hatch => Assert.Contains(hatch, ids));
+    }
+}
