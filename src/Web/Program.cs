@@ -1,4 +1,5 @@
 using KittingBee.Web.Api;
+using KittingBee.Web.Backups;
 using KittingBee.Web.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Demonstration;
@@ -17,6 +18,7 @@ return Starting.Run(args, (options, folder) =>
 
     builder.Services.AddSingleton(folder);
     builder.Services.AddStorage();
+    builder.Services.AddBackups();
     builder.Services.AddClassPlanning();
     builder.Services.AddPacking();
     builder.Services.AddDemonstration();

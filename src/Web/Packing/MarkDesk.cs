@@ -55,6 +55,19 @@ public sealed class MarkDesk : IAsyncDisposable
         }
     }
 
+    /// <summary>Lets go of every table, because the database under them is another one now: open pages load anew.</summary>
+    public void ForgetAll()
+    {
+        foreach (var classId in tables.Keys)
+        {
+            if (tables.TryRemove(classId, out var table) && table.IsValueCreated)
+            {
+                table.Value.TellOfRestore();
+                table.Value.Close();
+            }
+        }
+    }
+
     public async ValueTask DisposeAsync()
     {
         inbox.Writer.TryComplete();

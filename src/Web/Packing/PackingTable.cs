@@ -88,6 +88,15 @@ public sealed class PackingTable
         }
     }
 
+    /// <summary>Tells everyone that what they show may never have happened, so that a page loads anew.</summary>
+    public void TellOfRestore()
+    {
+        lock (guard)
+        {
+            Tell("event: restored\ndata: {}\n\n");
+        }
+    }
+
     /// <summary>Starts listening: first what happened after a sequence, then all that happens.</summary>
     public Channel<ReadOnlyMemory<byte>> Join(string who, long after)
     {

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -24,6 +25,12 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
     {
         if (HttpContext.Features.Get<IExceptionHandlerFeature>() is { } thrown)
         {
+            if (StorageFaults.Explain(thrown.Error) is { } fault)
+            {
+                (Heading, Advice) = ("It was not stored", fault);
+                Response.StatusCode = StorageFaults.StatusOf(thrown.Error);
+            }
+
             Reference = (Activity.Current?.TraceId.ToString() ?? HttpContext.TraceIdentifier)[..8];
             log.LogError(thrown.Error, "Reference {Reference}", Reference);
             return;

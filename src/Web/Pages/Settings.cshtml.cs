@@ -1,5 +1,8 @@
+using KittingBee.Web.Backups;
 using KittingBee.Web.Forms;
+using KittingBee.Web.Packing;
 using KittingBee.Web.Running;
+using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -7,7 +10,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages;
 
 /// <summary>The guild's name, measures, paper and currency.</summary>
-public sealed class SettingsModel(GuildStore guild, DataFolder folder, Database database) : PageModel
+public sealed class SettingsModel(GuildStore guild, DataFolder folder, BackupBook backups, MarkDesk marks) : PageModel
 {
     [BindProperty]
     public GuildForm Form { get; set; } = new();
@@ -20,12 +23,19 @@ public sealed class SettingsModel(GuildStore guild, DataFolder folder, Database 
 
     public async Task<IActionResult> OnPostEmpty()
     {
-        if (!await guild.EmptyDemonstration(folder.BackupFile("before-emptying", database.Now())))
+        if (!IsDemonstration)
         {
             return NotFound();
         }
 
-        Notice.Say(TempData, "The demonstration is gone, and this guild is empty. A copy is in the backups folder.");
+        var before = backups.Make(BackupReason.BeforeEmptying);
+        if (!await guild.EmptyDemonstration())
+        {
+            return NotFound();
+        }
+
+        marks.ForgetAll();
+        Notice.Say(TempData, "The demonstration is gone, and this guild is empty.", PageAddresses.PutBack(before.Name));
         return Redirect("/");
     }
 

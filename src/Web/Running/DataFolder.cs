@@ -51,10 +51,6 @@ public sealed class DataFolder : IDisposable
         }
     }
 
-    /// <summary>A file for a copy of the database, named for why and when it was made.</summary>
-    public string BackupFile(string why, string now) =>
-        System.IO.Path.Combine(Backups, $"{why}-{now.Replace(":", "", StringComparison.Ordinal).Replace(".", "-", StringComparison.Ordinal)}.db");
-
     public void Dispose() => guard.Dispose();
 
     private static FileStream Guard(string path)

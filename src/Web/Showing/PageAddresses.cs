@@ -9,4 +9,10 @@ public static class PageAddresses
 
     /// <summary>A bag's own page, which its QR code leads to.</summary>
     public static string Bag(string code) => $"/bag/{code}";
+
+    /// <summary>A copy of the database, and what putting it back would change.</summary>
+    public static string Backup(string name) => $"/settings/backups/{name}";
+
+    /// <summary>Where a form posts to in order to put a copy back.</summary>
+    public static string PutBack(string name) => $"{Backup(name)}?handler=Restore";
 }

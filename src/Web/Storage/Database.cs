@@ -36,7 +36,9 @@ public sealed class Database : IDisposable
     public string File { get; }
 
     /// <summary>A connection with the settings that every use needs.</summary>
-    public SqliteConnection Open()
+    public SqliteConnection Open() => Open(connectionString);
+
+    private static SqliteConnection Open(string connectionString)
     {
         var connection = new SqliteConnection(connectionString);
         try
@@ -80,18 +82,74 @@ public sealed class Database : IDisposable
         }
     }
 
-    /// <summary>Copies the whole database into a new file while it is in use.</summary>
-    public void CopyTo(string file)
+    /// <summary>
+    /// Writes all or nothing with another database file beside it, under the schema name <c>other</c>; that file is only read.
+    /// </summary>
+    public async Task<T> WriteBeside<T>(string file, Func<Session, T> write)
     {
-        using var connection = Open();
-        using var copy = connection.CreateCommand();
-        copy.CommandText = "VACUUM INTO $file";
-        copy.Parameters.AddWithValue("$file", file);
-        copy.ExecuteNonQuery();
+        await gate.WaitAsync();
+        try
+        {
+            // A connection of its own: one from the pool would keep the other file.
+            using var connection = Open(connectionString + ";Pooling=False");
+            Run(connection, "ATTACH DATABASE $file AS other", file);
+            using var transaction = connection.BeginTransaction(deferred: false);
+            var result = write(new Session(connection, transaction, Now()));
+            transaction.Commit();
+            return result;
+        }
+        finally
+        {
+            gate.Release();
+        }
     }
 
+    /// <summary>
+    /// Copies the whole database into a new file while it is in use. The file has its name only once it is whole, checked and
+    /// on the disk; whatever stops the copying leaves at most a <c>.part</c> beside it.
+    /// </summary>
+    /// <exception cref="DatabaseException">The copy is damaged, as the database itself must be then.</exception>
+    public void CopyTo(string file)
+    {
+        var part = file + ".part";
+        System.IO.File.Delete(part);
+        try
+        {
+            using (var connection = Open())
+            {
+                Run(connection, "VACUUM INTO $file", part);
+            }
+
+            if (DatabaseFile.Fault(part) is { } fault)
+            {
+                throw new DatabaseException($"The copy of the database is damaged ({fault}), and so the database is too. Stop the program, and look at the copies in the backups folder.");
+            }
+
+            DatabaseFile.ToDisk(part);
+            System.IO.File.Move(part, file);
+        }
+        catch
+        {
+            System.IO.File.Delete(part);
+            throw;
+        }
+    }
+
+    public DateTimeOffset Moment() => clock.GetUtcNow();
+
     /// <summary>The current moment as the database stores it.</summary>
-    public string Now() => clock.GetUtcNow().UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+    public string Now() => Stamp(clock.GetUtcNow());
+
+    /// <summary>A moment as the database stores it; such texts sort by time.</summary>
+    public static string Stamp(DateTimeOffset moment) => moment.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+
+    private static void Run(SqliteConnection connection, string sql, string file)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.Parameters.AddWithValue("$file", file);
+        command.ExecuteNonQuery();
+    }
 
     public void Dispose()
     {

@@ -46,30 +46,21 @@ public sealed class GuildStore(Database database)
     public Task<Saved> Save(Guild guild) => database.Write(session =>
         session.Run(guild.IsAnswered ? Update : Insert, guild) == 1 ? Saved.Done : Saved.Stale);
 
-    /// <summary>Empties the guild of everything, after a copy was put aside in <paramref name="backupFile"/>; only the demonstration can be emptied.</summary>
-    public async Task<bool> EmptyDemonstration(string backupFile)
+    /// <summary>Empties the guild of everything; only the demonstration can be emptied. Make a copy first.</summary>
+    public Task<bool> EmptyDemonstration() => database.Write(session =>
     {
-        if (!Read().Demonstration)
+        if (session.One<Guild>(Select) is not { Demonstration: true })
         {
             return false;
         }
 
-        database.CopyTo(backupFile);
-        return await database.Write(session =>
+        // Whole tables go at once, so what refers to what is checked at the end.
+        session.Run("PRAGMA defer_foreign_keys = ON");
+        foreach (var table in session.List<string>(SelectTables))
         {
-            if (session.One<Guild>(Select) is not { Demonstration: true })
-            {
-                return false;
-            }
+            session.Run($"DELETE FROM \"{table}\"");
+        }
 
-            // Whole tables go at once, so what refers to what is checked at the end.
-            session.Run("PRAGMA defer_foreign_keys = ON");
-            foreach (var table in session.List<string>(SelectTables))
-            {
-                session.Run($"DELETE FROM \"{table}\"");
-            }
-
-            return true;
-        });
-    }
+        return true;
+    });
 }

@@ -1,7 +1,7 @@
-using System.Globalization;
 using System.Reflection;
 using DbUp;
 using DbUp.Engine;
+using KittingBee.Web.Backups;
 using Microsoft.Data.Sqlite;
 
 namespace KittingBee.Web.Storage;
@@ -32,14 +32,19 @@ public static class Migrations
 
             if (applied.Count > 0 && scripts.Any(script => !applied.Contains(script.Name)))
             {
-                database.CopyTo(BackupFile(database, backups));
+                Directory.CreateDirectory(backups);
+                database.CopyTo(BackupFile.Next(backups, BackupReason.BeforeMigration, database.Moment()));
             }
 
             Upgrade(database, scripts);
         }
         catch (SqliteException e)
         {
-            throw new DatabaseException($"The database {database.File} cannot be opened: {e.Message} Nothing was changed. Copies are kept in {backups}.", e);
+            throw new DatabaseException($"The database {database.File} cannot be opened: {e.Message} {StorageFaults.Explain(e) ?? "Nothing was changed."} Copies are kept in {backups}.", e);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new DatabaseException($"The database {database.File} was not opened, because no copy of it could be made first. {StorageFaults.Explain(e)} Copies are kept in {backups}.", e);
         }
     }
 
@@ -86,7 +91,7 @@ public static class Migrations
 
     private static void Upgrade(Database database, IReadOnlyList<SqlScript> scripts)
     {
-        var connectionString = new SqliteConnectionStringBuilder { DataSource = database.File, ForeignKeys = true }.ConnectionString;
+        var connectionString = new SqliteConnectionStringBuilder { DataSource = database.File, ForeignKeys = true, Pooling = false }.ConnectionString;
         var result = DeployChanges.To.SqliteDatabase(connectionString)
             .WithScripts(scripts)
             .WithVariablesDisabled()
@@ -98,12 +103,5 @@ public static class Migrations
         {
             throw new DatabaseException($"The database {database.File} could not be brought up to date: {result.Error.Message} The copy made before is in the backups folder.", result.Error);
         }
-    }
-
-    private static string BackupFile(Database database, string backups)
-    {
-        Directory.CreateDirectory(backups);
-        var stamp = database.Now().Replace(":", "", StringComparison.Ordinal).Replace(".", "-", StringComparison.Ordinal);
-        return Path.Combine(backups, string.Create(CultureInfo.InvariantCulture, $"before-migration-{stamp}.db"));
     }
 }

@@ -23,7 +23,8 @@ public static class StorageServices
         .AddSingleton<ShortageStore>()
         .AddSingleton<SettlingStore>()
         .AddSingleton<ClosingStore>()
-        .AddSingleton<PlanStore>();
+        .AddSingleton<PlanStore>()
+        .AddSingleton<RemovedStore>();
 
     /// <summary>Brings the database up to date before the first request.</summary>
     public static void OpenDatabase(this WebApplication app) =>

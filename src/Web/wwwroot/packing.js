@@ -119,6 +119,7 @@ function start() {
       if (here) here.textContent = names.length > 0 ? `Here now: ${names.join(", ")}` : "";
     });
     source.addEventListener("shortages", () => { alive(); clearTimeout(kits.timer); kits.timer = setTimeout(readShortages, 300); });
+    source.addEventListener("restored", () => location.reload());
     source.addEventListener("error", () => {
       up = false;
       tell();

@@ -1,4 +1,5 @@
 using KittingBee.Planning;
+using KittingBee.Web.Backups;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Storage;
@@ -7,7 +8,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Who is coming.</summary>
-public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore closing, KittingBee.Web.Packing.MarkDesk marks) : ClassPage(desk)
+public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore closing, KittingBee.Web.Packing.MarkDesk marks, BackupBook backups) : ClassPage(desk)
 {
     [BindProperty]
     public StudentForm Form { get; set; } = new();
@@ -90,6 +91,7 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore
             return NotFound();
         }
 
+        backups.Make(BackupReason.BeforeForgetting);
         await closing.Forget(classId);
         marks.Forget(classId);
         Notice.Say(TempData, "Names, contacts and notes of this class are forgotten.");

@@ -1,5 +1,6 @@
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Backups;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Settling;
@@ -10,7 +11,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Where the cloth went: bought, planned, re-cut, given out, left; then the class is closed.</summary>
-public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes)
+public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes, BackupBook backups)
     : PackingPage(desk, marks, shortages)
 {
     private const string Closed = "The class is closed: open it again to change its account.";
@@ -119,6 +120,11 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         if (!await OpenAccount(classId))
         {
             return NotFound();
+        }
+
+        if (forget)
+        {
+            backups.Make(BackupReason.BeforeForgetting);
         }
 
         var saved = await closing.Close(classId, version, StoredJson.Write(Settlement), Settlement.Taken, forget);

@@ -1,0 +1,55 @@
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages;
+
+/// <summary>What was taken out within the last thirty days, each with a way back.</summary>
+public sealed class TakenOutModel(
+    RemovedStore removed, ClassStore classes, BlockStore blocks, DraftStore drafts, FabricStore fabrics, ShelfStore shelf, RosterStore roster, ColourwayStore colourways) : PageModel
+{
+    public IReadOnlyList<RemovedThing> Things { get; private set; } = [];
+
+    public void OnGet() => Things = removed.All();
+
+    public static string Kind(RemovedThing thing) => thing.Kind switch
+    {
+        "draft" => "drawing of a block",
+        "piece" => "piece on the shelf",
+        _ => thing.Kind,
+    };
+
+    public static string Name(RemovedThing thing) => thing.Kind switch
+    {
+        "draft" => thing.Name.Length == 0 ? "a new block" : thing.Name,
+        "piece" => $"{thing.Name} of {thing.Of}",
+        "student" or "colourway" => $"{thing.Name}, {thing.Of}",
+        _ => thing.Name,
+    };
+
+    /// <summary>When it goes for good, in words.</summary>
+    public static string Until(RemovedThing thing) => BackupText.Day(thing.DeletedAt, RemovedStore.Days);
+
+    public async Task<IActionResult> OnPostPutBack(string? kind, long id)
+    {
+        // Only what the page lists: cloth that a class cut up stays away.
+        if (removed.All().FirstOrDefault(item => item.Kind == kind && item.Id == id) is not { } thing)
+        {
+            return NotFound();
+        }
+
+        var done = thing.Kind switch
+        {
+            "class" => await classes.PutBack(id),
+            "block" => await blocks.PutBack(id),
+            "draft" => await drafts.PutBack(id),
+            "fabric" => await fabrics.PutBack(id),
+            "piece" => await shelf.PutBack(id),
+            "student" => await roster.PutBack(thing.ClassId, id),
+            _ => await colourways.PutBack(thing.ClassId, id),
+        };
+        Notice.Say(TempData, done ? $"{Name(thing)} is back." : "Another drawing of that block has begun since: the old one stays away.");
+        return RedirectToPage();
+    }
+}

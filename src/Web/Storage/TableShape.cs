@@ -1,0 +1,51 @@
+namespace KittingBee.Web.Storage;
+
+/// <summary>A column as the database declares it.</summary>
+public sealed record ColumnShape
+{
+    public string Name { get; init; } = "";
+
+    /// <summary><c>INTEGER</c>, <c>TEXT</c> or <c>BLOB</c>.</summary>
+    public string Type { get; init; } = "";
+
+    public bool Needed { get; init; }
+
+    /// <summary>Its place in the primary key from 1; 0 outside it.</summary>
+    public int Key { get; init; }
+}
+
+/// <summary>A column that names a row of another table.</summary>
+public sealed record ReferenceShape
+{
+    public string Column { get; init; } = "";
+
+    public string Table { get; init; } = "";
+
+    /// <summary>The other table's column.</summary>
+    public string To { get; init; } = "";
+}
+
+/// <summary>A table as the database declares it, so that what is copied is never short of a column that was added later.</summary>
+public sealed record TableShape(string Name, IReadOnlyList<ColumnShape> Columns, IReadOnlyList<ReferenceShape> References)
+{
+    private const string SelectTables = "SELECT name FROM {0}.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions' ORDER BY rowid";
+
+    private const string SelectColumns = "SELECT name, type, \"notnull\" AS Needed, pk AS Key FROM pragma_table_info(@table, @schema) ORDER BY cid";
+
+    private const string SelectReferences = "SELECT \"from\" AS \"Column\", \"table\", coalesce(\"to\", 'id') AS \"To\" FROM pragma_foreign_key_list(@table, @schema) ORDER BY id, seq";
+
+    /// <summary>The column that is the row's number, or null.</summary>
+    public string? NumberKey => Columns.Where(column => column.Key > 0).ToList() is [{ Type: "INTEGER" } key] ? key.Name : null;
+
+    public bool Has(string column) => Columns.Any(own => own.Name == column);
+
+    public string ColumnList => string.Join(", ", Columns.Select(column => $"\"{column.Name}\""));
+
+    /// <summary>The tables of a schema (<c>main</c>, or the one beside it), in the order in which they were made.</summary>
+    public static IReadOnlyList<TableShape> All(Session session, string schema = "main") => [.. session
+        .List<string>(string.Format(System.Globalization.CultureInfo.InvariantCulture, SelectTables, schema))
+        .Select(table => new TableShape(
+            table,
+            session.List<ColumnShape>(SelectColumns, new { table, schema }),
+            session.List<ReferenceShape>(SelectReferences, new { table, schema })))];
+}
