@@ -52,7 +52,7 @@ public sealed class BackupBook(Database database, DataFolder folder, TimeProvide
     /// <summary>Makes a copy where the last is older than that; a problem is kept for the page instead of thrown.</summary>
     public void MakeWhenDue(string why, TimeSpan age)
     {
-        if (!BackupRule.IsDue(All().FirstOrDefault(), age, clock.GetUtcNow()))
+        if (!BackupRule.IsDue(All() is [var last, ..] ? last : null, age, clock.GetUtcNow()))
         {
             return;
         }

@@ -28,7 +28,7 @@ public sealed record ReferenceShape
 /// <summary>A table as the database declares it, so that what is copied is never short of a column that was added later.</summary>
 public sealed record TableShape(string Name, IReadOnlyList<ColumnShape> Columns, IReadOnlyList<ReferenceShape> References)
 {
-    private const string SelectTables = "SELECT name FROM {0}.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions' ORDER BY rowid";
+    private const string SelectTables = ".sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions' ORDER BY rowid";
 
     private const string SelectColumns = "SELECT name, type, \"notnull\" AS Needed, pk AS Key FROM pragma_table_info(@table, @schema) ORDER BY cid";
 
@@ -43,7 +43,7 @@ public sealed record TableShape(string Name, IReadOnlyList<ColumnShape> Columns,
 
     /// <summary>The tables of a schema (<c>main</c>, or the one beside it), in the order in which they were made.</summary>
     public static IReadOnlyList<TableShape> All(Session session, string schema = "main") => [.. session
-        .List<string>(string.Format(System.Globalization.CultureInfo.InvariantCulture, SelectTables, schema))
+        .List<string>($"SELECT name FROM {schema}{SelectTables}")
         .Select(table => new TableShape(
             table,
             session.List<ColumnShape>(SelectColumns, new { table, schema }),
