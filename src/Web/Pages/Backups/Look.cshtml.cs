@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Backups;
 
 /// <summary>One copy: what is in it, what putting it back would change, and the file itself.</summary>
-public sealed class CopyModel(BackupBook backups, Restoring restoring, DataFolder folder) : PageModel
+public sealed class LookModel(BackupBook backups, Restoring restoring, DataFolder folder) : PageModel
 {
     public BackupFile Chosen { get; private set; } = null!;
 
