@@ -67,8 +67,8 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
         var (_, html) = await host.Client.Get(Page("handouts"));
         var (_, all) = await host.Client.Get(Page("handouts") + "?large=true");
 
-        Assert.Equal(1, html.Split("<section class=\"handout large\"").Length - 1);
-        Assert.Equal(SampleGuild.Names.Length, all.Split("<section class=\"handout large\"").Length - 1);
+        Assert.Equal(1, html.Split("<section class=\"handout large ").Length - 1);
+        Assert.Equal(SampleGuild.Names.Length, all.Split("<section class=\"handout large ").Length - 1);
     }
 
     [Fact]
@@ -79,7 +79,7 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
 
         var strips = plan.Fabrics.Sum(fabric => fabric.Plan!.Strips.Sum(strip => strip.Repeat) + fabric.Plan.Sheets.Sum(sheet => sheet.Repeat * sheet.Strips.Sum(strip => strip.Repeat)));
         Assert.Equal(strips, WebUtility.HtmlDecode(html).Count(letter => letter == '☐'));
-        Assert.Equal(plan.Fabrics.Count, html.Split("<section class=\"ticket\"").Length - 1);
+        Assert.Equal(plan.Fabrics.Count, html.Split("<section class=\"ticket ").Length - 1);
     }
 
     [Fact]

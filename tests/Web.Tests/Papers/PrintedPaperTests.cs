@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using KittingBee.Web.Classes;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;
@@ -5,7 +6,7 @@ using UglyToad.PdfPig.Content;
 namespace KittingBee.Web.Tests.Papers;
 
 /// <summary>The papers as a real browser prints them.</summary>
-public sealed class PrintedPaperTests(Browser browser) : IClassFixture<Browser>
+public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<Browser>
 {
     private const double PointsPerInch = 72;
 
@@ -30,6 +31,27 @@ public sealed class PrintedPaperTests(Browser browser) : IClassFixture<Browser>
         }
 
         Assert.Equal(SampleGuild.Names, owners.Select(names => names[0]).Distinct());
+    }
+
+    [Theory]
+    [InlineData("handouts")]
+    [InlineData("tickets")]
+    public async Task EveryPage_HasItsNumber_CountedAnewForEachStudentAndFabric(string paper)
+    {
+        using var guild = new GuildHost();
+        var (address, plan) = await Fill(guild, metric: true);
+        using var pdf = await Print(address, $"/classes/{plan.ClassId}/print/{paper}");
+
+        var heads = paper == "handouts"
+            ? SampleGuild.Names
+            : [.. plan.Fabrics.Select(fabric => $"{string.Join(", ", fabric.Letters)} · {fabric.Name}")];
+        var pages = pdf.GetPages().Select(Text).ToList();
+        foreach (var head in heads)
+        {
+            var own = pages.Where(text => text.Contains(head, StringComparison.Ordinal)).ToList();
+            Assert.NotEmpty(own);
+            Assert.Equal(Enumerable.Range(1, own.Count).Select(number => $"page {number}"), own.Select(text => PageNumber().Match(text).Value));
+        }
     }
 
     [Fact]
@@ -94,6 +116,9 @@ public sealed class PrintedPaperTests(Browser browser) : IClassFixture<Browser>
         Assert.Contains(boxes, box => Math.Abs(box.Left - (0.1875 * 72)) < 0.5 && Math.Abs(page.Height - box.Top - 36) < 0.5);
         Assert.Contains(boxes, box => Math.Abs(box.Left - ((0.1875 + 5.5) * 72)) < 0.5 && Math.Abs(page.Height - box.Top - (36 + (9 * 72))) < 0.5);
     }
+
+    [GeneratedRegex(@"page \d+")]
+    private static partial Regex PageNumber();
 
     private static async Task<(Uri Address, ClassPlan Plan)> Fill(GuildHost guild, bool metric)
     {

@@ -23,6 +23,9 @@ public abstract class PaperPage(ClassPlanning planning, ShareAddress share) : Pa
 
     public bool A4 => Paper switch { "a4" => true, "letter" => false, _ => Habits.PaperA4 };
 
+    /// <summary>Which of the two page counters a handout or a ticket uses: neighbours differ, so that each begins at page 1.</summary>
+    public static string Turn(int index) => index % 2 == 0 ? "one" : "other";
+
     /// <summary>Where to go back to.</summary>
     public string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
 
