@@ -31,6 +31,7 @@ return Starting.Run(args, (options, folder) =>
     app.UseSecurityHeaders(Security.Headers());
     app.UseProblemPages();
     app.UseOwnFiles();
+    app.UseReaderLanguage();
     app.UseRouting();
     app.UseAntiforgery();
     app.MapPlanningApi();

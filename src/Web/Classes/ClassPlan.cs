@@ -2,6 +2,7 @@ using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
+using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Classes;
 
@@ -67,10 +68,12 @@ public sealed record ClassHabits(bool Metric, bool PaperA4, string Currency)
     public LengthStyle Style => Metric ? LengthStyle.Centimetres : LengthStyle.Eighths;
 
     /// <summary>A cut length as the class reads it.</summary>
-    public string Show(Length length) => LengthText.Write(length, Style);
+    public string Show(Length length) => InReadersDecimals(LengthText.Write(length, Style));
 
     /// <summary>A length of yardage as the class reads it.</summary>
-    public string ShowYardage(Length length) => LengthText.WriteYardage(length, Metric);
+    public string ShowYardage(Length length) => InReadersDecimals(LengthText.WriteYardage(length, Metric));
+
+    private static string InReadersDecimals(string text) => text.Replace(".", Language.Current.Culture.NumberFormat.NumberDecimalSeparator, StringComparison.Ordinal);
 }
 
 /// <summary>Which fabric each letter is in.</summary>

@@ -27,28 +27,28 @@ public static class JobLine
     {
         if (materials.Record.KitsOnly is { } kits)
         {
-            return new("Roster", "roster", $"{kits} kits to claim", 9);
+            return new("Roster", "roster", Say($"{kits} kits to claim"), 9);
         }
 
         var seated = materials.Students.Count(student => !student.Waiting);
         var waiting = materials.Students.Count - seated;
-        var says = materials.Record.Places is { } places ? $"{seated} of {places} places" : Many(seated, "student");
+        var says = materials.Record.Places is { } places ? Say($"{seated} of {places} places") : Many(seated, "student");
         return seated == 0
-            ? new("Roster", "roster", "nobody yet", 0, "Put the students on the roster: type them, or paste the list.")
+            ? new("Roster", "roster", Say("nobody yet"), 0, Say("Put the students on the roster: type them, or paste the list."))
             : materials.Record.Places < seated
-                ? new("Roster", "roster", says, 9, $"{seated} students, but only {materials.Record.Places} places: move some to the waiting list, or change the places.", true)
-                : new("Roster", "roster", waiting > 0 ? $"{says}, {waiting} waiting" : says, 9);
+                ? new("Roster", "roster", says, 9, Say($"{seated} students, but only {materials.Record.Places} places: move some to the waiting list, or change the places."), true)
+                : new("Roster", "roster", waiting > 0 ? Say($"{says}, {waiting} waiting") : says, 9);
     }
 
     private static JobStage Fabrics(ClassPlan plan)
     {
         if (plan.Colourways.Count == 0)
         {
-            return new("Fabrics", "fabrics", "no colourway yet", 0, "Choose a fabric from the shelf for each letter of the block.");
+            return new("Fabrics", "fabrics", Say("no colourway yet"), 0, Say("Choose a fabric from the shelf for each letter of the block."));
         }
 
         return plan.Problems is [var problem, ..]
-            ? new("Fabrics", "fabrics", "something is missing", 4, problem.Message, true)
+            ? new("Fabrics", "fabrics", Say("something is missing"), 4, problem.Message, true)
             : new("Fabrics", "fabrics", Many(plan.Colourways.Count, "colourway"), 9);
     }
 
@@ -56,64 +56,62 @@ public static class JobLine
     {
         if (plan.Fabrics.Count == 0)
         {
-            return new("Cut", "cut", "nothing to cut yet", 0);
+            return new("Cut", "cut", Say("nothing to cut yet"), 0);
         }
 
         var stuck = plan.Fabrics.FirstOrDefault(fabric => fabric.Plan is null);
         if (stuck is not null)
         {
-            return new("Cut", "cut", $"{stuck.Name} does not fit", 4, stuck.Problems is [var why, ..] ? why.Message : $"{stuck.Name} has no cutting plan.", true);
+            return new("Cut", "cut", Say($"{stuck.Name} does not fit"), 4, stuck.Problems is [var why, ..] ? why.Message : Say($"{stuck.Name} has no cutting plan."), true);
         }
 
         var bought = Sum(plan.Fabrics.Select(fabric => fabric.Plan!.Buy.Length));
         var saved = Sum(plan.Fabrics.Select(fabric => fabric.Plan!.OneSizePerStrip.Length)) - bought;
         var says = plan.Habits.ShowYardage(bought);
-        return new("Cut", "cut", saved.IsPositive ? $"{says}, saves {plan.Habits.ShowYardage(saved)}" : says, 9);
+        return new("Cut", "cut", saved.IsPositive ? Say($"{says}, saves {plan.Habits.ShowYardage(saved)}") : says, 9);
     }
 
     private static JobStage Price(ClassRecord record, ClassPlan plan)
     {
         if (record is { Fee: 0m, FixedCosts: 0m, LabourPerHour: 0m, Notions: 0m, Packaging: 0m })
         {
-            return new("Price", "price", "costs to enter", 3, "Enter what else a kit costs, and the class’s fee.");
+            return new("Price", "price", Say("costs to enter"), 3, Say("Enter what else a kit costs, and the class’s fee."));
         }
 
         return ClassPricing.Of(record, plan).Price is { } price
-            ? new("Price", "price", $"{MoneyText.Write(price.WithTax, record.Currency)} a kit", 9)
-            : new("Price", "price", "costs entered", 9);
+            ? new("Price", "price", Say($"{MoneyText.Write(price.WithTax, record.Currency)} a kit"), 9)
+            : new("Price", "price", Say("costs entered"), 9);
     }
 
     private static JobStage Print(ClassRecord record, ClassPlan plan) => record.PrintedAt is not null
-        ? new("Print", "print", "printed", 9)
+        ? new("Print", "print", Say("printed"), 9)
         : plan.Kits.Count == 0
-            ? new("Print", "print", "handouts, labels", 0)
-            : new("Print", "print", "handouts to print", 0, Printing(plan));
+            ? new("Print", "print", Say("handouts, labels"), 0)
+            : new("Print", "print", Say("handouts to print"), 0, Printing(plan));
 
     private static string Printing(ClassPlan plan)
     {
         var handouts = plan.Kits.Count(kit => kit.Role == KitRole.Student);
         var labels = Many(plan.Kits.Count, "bag label");
-        return handouts == 0 ? $"Print {labels}." : $"Print {Many(handouts, "handout")} and {labels}.";
+        return handouts == 0 ? Say($"Print {labels}.") : Say($"Print {Many(handouts, "handout")} and {labels}.");
     }
 
     private static JobStage Pack(ClassPlan plan, int ready) => plan.Kits.Count == 0
-        ? new("Pack", "pack", "no kits yet", 0)
-        : new("Pack", "pack", $"{ready} of {plan.Kits.Count} ready", ready * 9 / plan.Kits.Count, ready < plan.Kits.Count ? $"Pack {Many(plan.Kits.Count - ready, "kit")}." : null);
+        ? new("Pack", "pack", Say("no kits yet"), 0)
+        : new("Pack", "pack", Say($"{ready} of {plan.Kits.Count} ready"), ready * 9 / plan.Kits.Count, ready < plan.Kits.Count ? Say($"Pack {Many(plan.Kits.Count - ready, "kit")}.") : null);
 
     private static JobStage Settle(ClassMaterials materials, ClassPlan plan, IReadOnlyList<FabricPurchase> purchases, IReadOnlyList<Leftover> leftovers)
     {
         if (materials.Record.IsClosed)
         {
-            return new("Settle", "settle", "settled", 9);
+            return new("Settle", "settle", Say("settled"), 9);
         }
 
         var measured = leftovers.Select(left => left.FabricId).Distinct().Count();
         return purchases.Count == 0
-            ? new("Settle", "settle", "after the class", 0)
-            : new("Settle", "settle", $"{measured} of {plan.Fabrics.Count} fabrics measured", plan.Fabrics.Count == 0 ? 0 : Math.Min(8, measured * 9 / plan.Fabrics.Count), "Measure what is left of each fabric, and close the class.");
+            ? new("Settle", "settle", Say("after the class"), 0)
+            : new("Settle", "settle", Say($"{measured} of {plan.Fabrics.Count} fabrics measured"), plan.Fabrics.Count == 0 ? 0 : Math.Min(8, measured * 9 / plan.Fabrics.Count), Say("Measure what is left of each fabric, and close the class."));
     }
 
     private static Length Sum(IEnumerable<Length> lengths) => lengths.Aggregate(Length.Zero, (sum, length) => sum + length);
-
-    private static string Many(int count, string thing) => count == 1 ? $"1 {thing}" : $"{count} {thing}s";
 }

@@ -11,9 +11,9 @@ namespace KittingBee.Web.Pages;
 [ResponseCache(NoStore = true, Location = ResponseCacheLocation.None)]
 public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 {
-    public string Heading { get; private set; } = "Something went wrong";
+    public string Heading { get; private set; } = Say("Something went wrong");
 
-    public string Advice { get; private set; } = "Nothing was lost: what was saved before is saved. Go back, and try once more.";
+    public string Advice { get; private set; } = Say("Nothing was lost: what was saved before is saved. Go back, and try once more.");
 
     public string? Reference { get; private set; }
 
@@ -38,9 +38,9 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 
         (Heading, Advice) = status switch
         {
-            404 => ("There is no such page", "It may have been removed, or the address is not quite right."),
-            400 => ("That form could not be taken", "It may have been open for a long time. Go back, load the page again, and send it once more."),
-            413 => ("That is too large", "Send a smaller file."),
+            404 => (Say("There is no such page"), Say("It may have been removed, or the address is not quite right.")),
+            400 => (Say("That form could not be taken"), Say("It may have been open for a long time. Go back, load the page again, and send it once more.")),
+            413 => (Say("That is too large"), Say("Send a smaller file.")),
             _ => (Heading, Advice),
         };
     }

@@ -14,10 +14,12 @@ public sealed class GuildForm
 
     public string? Currency { get; set; }
 
+    public string? Language { get; set; }
+
     public long Version { get; set; }
 
     public static GuildForm From(Guild guild) =>
-        new() { Name = guild.Name, Units = guild.Units, Paper = guild.Paper, Currency = guild.Currency, Version = guild.Version };
+        new() { Name = guild.Name, Units = guild.Units, Paper = guild.Paper, Currency = guild.Currency, Language = guild.Language, Version = guild.Version };
 
     public Guild Read(FormReader reader)
     {
@@ -33,6 +35,8 @@ public sealed class GuildForm
             Units = reader.Choice(nameof(Units), Units, "Measures", "inches", "centimetres"),
             Paper = reader.Choice(nameof(Paper), Paper, "Paper", "letter", "a4"),
             Currency = currency,
+            // A form without the field keeps the language of the sources.
+            Language = Language is null ? Showing.Language.OwnTag : reader.Choice(nameof(Language), Language, "The language", [.. Showing.Language.Offered.Select(language => language.Tag)]),
             Version = Version,
         };
     }

@@ -20,7 +20,7 @@ public sealed class IndexModel(GuildStore guild, ClassList list, BlockStore bloc
     public async Task OnGet()
     {
         Guild = guild.Read();
-        Form = GuildForm.From(Guild);
+        Form = GuildForm.From(Guild.IsAnswered ? Guild : Guild with { Language = Showing.Language.Current.Tag });
         Classes = await list.All();
         HasBlocks = blocks.All().Count > 0;
     }

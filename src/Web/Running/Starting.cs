@@ -8,6 +8,7 @@ public static class Starting
     /// <summary>Runs <paramref name="program"/> with the options read; gives the exit code.</summary>
     public static int Run(string[] arguments, Action<StartOptions, DataFolder> program)
     {
+        ReaderLanguage.ForgetMachine();
         var (options, message) = StartOptions.Read(arguments);
         if (options is null)
         {

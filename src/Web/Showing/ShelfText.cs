@@ -11,8 +11,23 @@ public static class ShelfText
     {
         var size = piece.Kind == "remnant"
             ? $"{habits.Show(piece.Width)} × {habits.Show(piece.Length)}"
-            : $"{habits.ShowYardage(piece.Length)}, {habits.Show(piece.Width)} wide";
-        var what = piece.Count == 1 ? $"{char.ToUpperInvariant(piece.Kind[0])}{piece.Kind[1..]}" : $"{piece.Count} {piece.Kind}s";
+            : Say($"{habits.ShowYardage(piece.Length)}, {habits.Show(piece.Width)} wide");
+        var what = (piece.Kind, piece.Count) switch
+        {
+            ("remnant", 1) => Say("Remnant"),
+            ("length", 1) => Say("Length"),
+            (_, 1) => Say("Bolt"),
+            ("remnant", _) => Many(piece.Count, "remnant"),
+            ("length", _) => Many(piece.Count, "length"),
+            _ => Many(piece.Count, "bolt"),
+        };
         return piece.Note.Length == 0 ? $"{what} {size}" : $"{what} {size}, {piece.Note}";
+    }
+
+    /// <summary><c>$12.50 a yard</c>.</summary>
+    public static string Price(Fabric fabric, string currency)
+    {
+        var price = MoneyText.Write(fabric.Price, currency);
+        return fabric.PricePer == "metre" ? Say($"{price} a metre") : Say($"{price} a yard");
     }
 }

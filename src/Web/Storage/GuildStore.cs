@@ -14,6 +14,9 @@ public sealed record Guild
     /// <summary>ISO 4217 code.</summary>
     public string Currency { get; init; } = "USD";
 
+    /// <summary>BCP 47 tag of the language and spelling of the pages.</summary>
+    public string Language { get; init; } = Showing.Language.OwnTag;
+
     /// <summary>True for the invented guild that is there to look at.</summary>
     public bool Demonstration { get; init; }
 
@@ -28,12 +31,12 @@ public sealed record Guild
 /// <summary>Stores the guild's settings.</summary>
 public sealed class GuildStore(Database database)
 {
-    private const string Select = "SELECT name, units, paper, currency, demonstration, version FROM guild WHERE id = 1";
+    private const string Select = "SELECT name, units, paper, currency, language, demonstration, version FROM guild WHERE id = 1";
 
-    private const string Insert = "INSERT INTO guild (id, name, units, paper, currency, demonstration) VALUES (1, @Name, @Units, @Paper, @Currency, @Demonstration) ON CONFLICT (id) DO NOTHING";
+    private const string Insert = "INSERT INTO guild (id, name, units, paper, currency, language, demonstration) VALUES (1, @Name, @Units, @Paper, @Currency, @Language, @Demonstration) ON CONFLICT (id) DO NOTHING";
 
     private const string Update = """
-        UPDATE guild SET name = @Name, units = @Units, paper = @Paper, currency = @Currency, version = version + 1
+        UPDATE guild SET name = @Name, units = @Units, paper = @Paper, currency = @Currency, language = @Language, version = version + 1
         WHERE id = 1 AND version = @Version
         """;
 

@@ -29,17 +29,17 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
         get
         {
             var parts = new List<string>();
-            Add(KitRole.Student, "student");
-            Add(KitRole.Open, "kit");
-            Add(KitRole.Spare, "spare");
-            Add(KitRole.Sample, "sample");
-            return parts.Count == 0 ? "nobody yet" : string.Join(", ", parts);
+            Add(KitRole.Student, count => Many(count, "student"));
+            Add(KitRole.Open, count => Many(count, "kit"));
+            Add(KitRole.Spare, count => Many(count, "spare"));
+            Add(KitRole.Sample, count => Many(count, "sample"));
+            return parts.Count == 0 ? Say("nobody yet") : string.Join(", ", parts);
 
-            void Add(KitRole role, string thing)
+            void Add(KitRole role, Func<int, string> say)
             {
                 if (Plan.Kits.Count(kit => kit.Role == role) is > 0 and var count)
                 {
-                    parts.Add(ClassText.Many(count, thing));
+                    parts.Add(say(count));
                 }
             }
         }

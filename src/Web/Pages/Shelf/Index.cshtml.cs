@@ -24,7 +24,7 @@ public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore
     /// <summary>Which open classes' plans count on the piece; of cloth that is set aside, none but its own.</summary>
     public IReadOnlyList<ShelfClaim> ClaimsOn(ShelfPiece piece) => piece.ReservedClassId is null ? [.. claimed[piece.Id]] : [];
 
-    public string TitleOf(long classId) => titles.GetValueOrDefault(classId, "a class that was removed");
+    public string TitleOf(long classId) => titles.GetValueOrDefault(classId, Say("a class that was removed"));
 
     public string Describe(ShelfPiece piece) => ShelfText.Describe(piece, Habits);
 

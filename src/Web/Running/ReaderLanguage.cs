@@ -1,0 +1,45 @@
+using System.Globalization;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+
+namespace KittingBee.Web.Running;
+
+/// <summary>
+/// Makes pages in the guild's language. Only the reader's culture changes: stored values, JSON and drawings are written
+/// with the program's own, which belongs to no country.
+/// </summary>
+public static class ReaderLanguage
+{
+    /// <summary>The same program on any machine: what is not said in the reader's language on purpose is not in the machine's either.</summary>
+    public static void ForgetMachine()
+    {
+        CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.CurrentUICulture = Language.Find(Language.OwnTag).Culture;
+    }
+
+    /// <summary>Calls for programs are answered in the sources' own language.</summary>
+    public static void UseReaderLanguage(this WebApplication app)
+    {
+        var guild = app.Services.GetRequiredService<GuildStore>();
+        app.Use((context, next) =>
+        {
+            if (!context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal))
+            {
+                var settings = guild.Read();
+                CultureInfo.CurrentUICulture = (settings.IsAnswered ? Language.Find(settings.Language) : Preferred(context.Request)).Culture;
+            }
+
+            return next(context);
+        });
+    }
+
+    /// <summary>The first of the browser's languages that the program speaks: what an unanswered guild starts with.</summary>
+    private static Language Preferred(HttpRequest request)
+    {
+        var wanted = request.GetTypedHeaders().AcceptLanguage.OrderByDescending(item => item.Quality ?? 1).Select(item => item.Value.ToString());
+        var spoken = wanted.Select(tag => Language.Offered.FirstOrDefault(language => Same(language.Tag, tag)) ?? Language.Offered.FirstOrDefault(language => Same(language.Tag, tag.Split('-')[0])));
+        return spoken.FirstOrDefault(language => language is not null) ?? Language.Find(Language.OwnTag);
+    }
+
+    private static bool Same(string one, string other) => one.Equals(other, StringComparison.OrdinalIgnoreCase);
+}
