@@ -38,13 +38,14 @@ return Starting.Run(args, (options, folder) =>
     app.MapBlocks();
     app.MapPacking();
     app.MapRazorPages();
+    app.MapHealth();
 
     if (options.Demo)
     {
         app.LoadDemonstration();
     }
 
-    app.AnnounceWhenStarted(folder);
+    app.AnnounceWhenStarted(options, folder);
     app.Run();
 });
 

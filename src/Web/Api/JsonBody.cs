@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Reflection;
 using System.Text.Json;
+using System.Text.Unicode;
 using KittingBee.Planning;
 using Microsoft.AspNetCore.Http.Json;
 using Microsoft.AspNetCore.Http.Metadata;
@@ -61,6 +62,12 @@ public sealed class JsonBody<TCall> : JsonBody, IEndpointParameterMetadataProvid
         if (bytes is null)
         {
             return new() { Refusal = ApiProblems.Unreadable(StatusCodes.Status413PayloadTooLarge, $"The body is larger than {LargestBody:N0} bytes. Send fewer pieces in one call.") };
+        }
+
+        // JSON that travels is UTF-8 (RFC 8259, section 8.1); half a character inside a text would come to light only when somebody reads that text.
+        if (Utf8.IsValid(bytes) is false)
+        {
+            return new() { Refusal = ApiProblems.Invalid([new Problem(JsonComplaints.WholeBody, "The body is not UTF-8. Save or send it in UTF-8.")]) };
         }
 
         var options = context.RequestServices.GetRequiredService<IOptions<JsonOptions>>().Value.SerializerOptions;

@@ -1,7 +1,11 @@
 namespace KittingBee.Web.Running;
 
 /// <summary>A data folder that cannot be used; the message is for the person who started the program.</summary>
-public sealed class DataFolderException(string message, Exception? inner = null) : Exception(message, inner);
+public sealed class DataFolderException(string message, Exception? inner = null) : Exception(message, inner)
+{
+    /// <summary>Where the program answers that has the folder, or null when none has it.</summary>
+    public string? RunningAt { get; init; }
+}
 
 /// <summary>The folder that holds one guild's database and its backups, locked against a second program while this one runs.</summary>
 public sealed class DataFolder : IDisposable
@@ -51,6 +55,9 @@ public sealed class DataFolder : IDisposable
         }
     }
 
+    /// <summary>Writes down where this program answers, for one that is started on the same folder.</summary>
+    public void RememberAddress(string address) => File.WriteAllText(AddressFile(Path), address);
+
     public void Dispose() => guard.Dispose();
 
     private static FileStream Guard(string path)
@@ -62,8 +69,16 @@ public sealed class DataFolder : IDisposable
         }
         catch (IOException e) when (File.Exists(file))
         {
-            throw new DataFolderException($"The data folder {path} is in use by a Kitting Bee that is already running. Close that one, or choose another folder with --data.", e);
+            throw new DataFolderException($"The data folder {path} is in use by a Kitting Bee that is already running. Close that one, or choose another folder with --data.", e) { RunningAt = Remembered(path) };
         }
+    }
+
+    private static string AddressFile(string path) => System.IO.Path.Combine(path, "running-at.txt");
+
+    private static string? Remembered(string path)
+    {
+        var file = AddressFile(path);
+        return File.Exists(file) && Uri.TryCreate(File.ReadAllText(file), UriKind.Absolute, out var address) && address.IsLoopback ? address.ToString() : null;
     }
 
     private void Clear()

@@ -8,6 +8,9 @@ namespace KittingBee.Web.Running;
 /// <param name="Urls">Addresses to listen on, separated by semicolons.</param>
 public sealed record StartOptions(bool Demo, string? Data, string Urls)
 {
+    /// <summary>False when the browser is not to be opened; only a release opens it.</summary>
+    public bool OpensBrowser { get; init; } = true;
+
     public const string DefaultUrls = "http://127.0.0.1:5210";
 
     public const string Help = """
@@ -16,6 +19,7 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
           --demo            start the demonstration guild, apart from any real data
           --data <folder>   keep the database and its backups here
           --urls <address>  listen here; this machine only (default http://127.0.0.1:5210)
+          --no-browser      do not open the browser
           --help            show this
         """;
 
@@ -37,6 +41,12 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
             if (name is "--demo" && value is null or "true")
             {
                 options = options with { Demo = true };
+                continue;
+            }
+
+            if (name is "--no-browser" && value is null or "true")
+            {
+                options = options with { OpensBrowser = false };
                 continue;
             }
 

@@ -53,6 +53,18 @@ public sealed class OddBodiesTests(ApiHost api) : IClassFixture<ApiHost>
         Assert.Empty(failures);
     }
 
+    [Fact]
+    public async Task HalfACharacter_InsideAText_IsRefused()
+    {
+        // RFC 8259, section 8.1: JSON exchanged between systems is UTF-8. 0xE9 alone is é in Latin-1.
+        var body = Encoding.Latin1.GetBytes("""{ "block": { "name": "Carré", "columns": [4], "rows": [4], "fabrics": [ { "letter": "A", "name": "é" } ], "units": [ { "row": 0, "column": 0, "kind": "plain", "fabrics": ["A"] } ] } }""");
+        using var content = new ByteArrayContent(body);
+        content.Headers.ContentType = new("application/json");
+        using var response = await api.Client.PostAsync(new Uri("/api/cut-list", UriKind.Relative), content, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
+        Assert.Contains("UTF-8", await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
     /// <summary>The path of every value, objects and lists too.</summary>
     private static IEnumerable<string> PathsOf(JsonNode node) => node switch
     {
