@@ -6,6 +6,9 @@ namespace KittingBee.Web.Packing;
 /// <summary>A piece that a bag lacks, as typed.</summary>
 public sealed class ShortageForm
 {
+    /// <summary>Report, kit and line in one, where several come together.</summary>
+    public string? Order { get; set; }
+
     /// <summary>Key of the kit's line.</summary>
     public string? Line { get; set; }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Web.Settling;
@@ -17,10 +18,24 @@ public sealed record SheetEntry(string What, long FabricId, string Fabric, strin
 /// <param name="Words">Kit and line in words.</param>
 public sealed record SheetTick(string Order, string Words);
 
-/// <summary>What a workbook that was filled in and sent back says that is not recorded yet.</summary>
-public sealed record FilledInSheet(IReadOnlyList<SheetEntry> Entries, IReadOnlyList<SheetTick> Ticks, IReadOnlyList<string> Problems)
+/// <summary>A line of the Kits sheet that is called short and not reported yet.</summary>
+/// <param name="Order">The report's id, the kit's number in the database and the line's key.</param>
+/// <param name="Count">How many pieces: as the sheet says beside the word, else all of the line, so that the kit surely comes out whole.</param>
+/// <param name="Most">Pieces of the line in a kit.</param>
+/// <param name="Words">Kit and line in words.</param>
+public sealed record SheetShort(string Order, string Count, int Most, string Words)
 {
-    public bool HasNews => Entries.Count + Ticks.Count > 0;
+    /// <summary>Reads an order; null for one that no page of ours has.</summary>
+    public static (Guid Id, long KitId, string Line)? Read(string? order) =>
+        (order ?? "").Split(' ') is [var id, var kit, var line] && Guid.TryParse(id, out var report) && long.TryParse(kit, NumberStyles.None, CultureInfo.InvariantCulture, out var kitId)
+            ? (report, kitId, line)
+            : null;
+}
+
+/// <summary>What a workbook that was filled in and sent back says that is not recorded yet.</summary>
+public sealed record FilledInSheet(IReadOnlyList<SheetEntry> Entries, IReadOnlyList<SheetTick> Ticks, IReadOnlyList<SheetShort> Shorts, IReadOnlyList<string> Problems)
+{
+    public bool HasNews => Entries.Count + Ticks.Count + Shorts.Count > 0;
 
     /// <summary>A remnant cell into its pieces: "21 x 13; 10 × 8" is two. Null where a part is no width and length.</summary>
     public static IReadOnlyList<(string Width, string Length)>? Remnants(string text, LengthUnit unit)

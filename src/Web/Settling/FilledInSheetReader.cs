@@ -17,6 +17,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
 
     private readonly List<SheetEntry> entries = [];
     private readonly List<SheetTick> ticks = [];
+    private readonly List<SheetShort> shorts = [];
     private readonly List<string> problems = [];
 
     /// <summary>What is new in it. A file that is no workbook, or not this class's, comes back as a problem.</summary>
@@ -31,7 +32,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return new([], [], ["The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again."]);
+            return new([], [], [], ["The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again."]);
         }
 
         using (book)
@@ -54,7 +55,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             }
         }
 
-        return new(entries, ticks, problems);
+        return new(entries, ticks, shorts, problems);
     }
 
     private void ReadSettle(Table table)
@@ -138,15 +139,32 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             {
                 problems.Add($"Kits, row {row}: kit {number} has no such line now. The row is left out.");
             }
+            else if (tick.StartsWith("short", StringComparison.OrdinalIgnoreCase))
+            {
+                ReadShort(ofNumber[number], line, tick[5..].Trim());
+            }
             else if (tick is not ("✓" or "x" or "X"))
             {
-                problems.Add($"Kit {number}, {line.Line.Letter} {line.Line.Size(plan.Habits)} is marked “{tick}”: report it on the bag’s own page, with how many are missing.");
+                problems.Add($"Kit {number}, {line.Line.Letter} {line.Line.Size(plan.Habits)} is marked “{tick}”, which is neither ✓ nor short. The row is left out.");
             }
             else if (line.State != KitState.Bagged)
             {
                 var bag = ofNumber[number];
                 ticks.Add(new(FormattableString.Invariant($"{KitState.Bagged} {bag.Kit.KitId} {line.Line.Key}"), $"kit {number}, {bag.Kit.Name}: {line.Line.Letter} {line.Line.Size(plan.Habits)} bagged"));
             }
+        }
+    }
+
+    private void ReadShort(Bag bag, BagLine line, string count)
+    {
+        var words = $"kit {bag.Kit.Number}, {bag.Kit.Name}: {line.Line.Letter} {line.Line.Size(plan.Habits)}";
+        if (bag.FabricOf(line.Line.Letter) is null)
+        {
+            problems.Add($"{char.ToUpperInvariant(words[0])}{words[1..]} is marked short, but the kit has no colourway, so it is not known which fabric to cut. Choose one on the roster, then read the workbook again.");
+        }
+        else if (!records.Shortages.Any(known => known.KitId == bag.Kit.KitId && known.Letter == line.Line.Letter && known.Width == line.Line.Width && known.Height == line.Line.Height))
+        {
+            shorts.Add(new(FormattableString.Invariant($"{Guid.NewGuid()} {bag.Kit.KitId} {line.Line.Key}"), count.Length > 0 ? count : FormattableString.Invariant($"{line.Line.Count}"), line.Line.Count, words));
         }
     }
 

@@ -114,6 +114,7 @@ public sealed class ClosingStore(Database database)
         session.Run(ForgetStudents, new { id });
         session.Run(ForgetMarkers, new { id });
         session.Run(ForgetReporters, new { id });
+        PhotoStore.Forget(session, id);
         session.Run(Trace, new { id, session.Now, what = "names, contacts and notes forgotten" });
     }
 }

@@ -131,8 +131,17 @@ public sealed class SettlingStore(Database database)
     public IReadOnlyList<Leftover> Leftovers(long classId) =>
         database.Read(session => session.List<Leftover>(SelectLeftovers, new { classId }));
 
-    /// <summary>Stores a leftover, and puts it on the shelf as a remnant in the same transaction where it goes there.</summary>
-    public Task<long> AddLeftover(Leftover left) => database.Write(session => Add(session, left));
+    /// <summary>Stores a leftover, and puts it on the shelf as a remnant where it goes there and its photographed note beside it, in one transaction.</summary>
+    public Task<long> AddLeftover(Leftover left, Photo? photo = null) => database.Write(session =>
+    {
+        var id = Add(session, left);
+        if (photo is not null)
+        {
+            PhotoStore.Put(session, left.ClassId, id, photo);
+        }
+
+        return id;
+    });
 
     /// <summary>Stores what a filled-in sheet says, all of it or nothing.</summary>
     public Task<int> AddAll(IReadOnlyList<FabricPurchase> bought, IReadOnlyList<GivenOut> given, IReadOnlyList<Leftover> left) => database.Write(session =>

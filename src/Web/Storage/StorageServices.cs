@@ -22,6 +22,7 @@ public static class StorageServices
         .AddSingleton<PackingStore>()
         .AddSingleton<ShortageStore>()
         .AddSingleton<SettlingStore>()
+        .AddSingleton<PhotoStore>()
         .AddSingleton<ClosingStore>()
         .AddSingleton<PlanStore>()
         .AddSingleton<RemovedStore>();

@@ -43,6 +43,40 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
     }
 
     [Fact]
+    public async Task Workbook_LinesCalledShort_AreShownWithACountAndGoOnTheRecutTicketOnce()
+    {
+        var cancelled = TestContext.Current.CancellationToken;
+        var id = await ExampleClass.Store(guild, 2);
+        using var client = guild.CreateClient();
+        var blank = await client.GetByteArrayAsync(new Uri($"/classes/{id}/print/workbook", UriKind.Relative), cancelled);
+        using var book = new XLWorkbook(new MemoryStream(blank));
+        book.Worksheet("Kits").Cell(4, 9).SetValue("short");
+        book.Worksheet("Kits").Cell(6, 9).SetValue("Short 1");
+        book.Worksheet("Kits").Cell(7, 9).SetValue("later");
+        var filled = Saved(book);
+
+        var shown = await Upload(client, id, filled);
+        Assert.Contains("so many of 1", shown, StringComparison.Ordinal);
+        Assert.Contains("is marked “later”, which is neither ✓ nor short.", shown, StringComparison.Ordinal);
+        Assert.Empty(guild.Get<ShortageStore>().ForClass(id));
+
+        // A count that cannot be is said, and the preview stays; then it is taken in, and twice is once.
+        var take = new Uri($"/classes/{id}/settle/workbook?handler=Take", UriKind.Relative);
+        var fields = await Confirm(shown).ReadAsStringAsync(cancelled);
+        using var wrong = await client.PostAsync(take, Form(fields.Replace("Count=1", "Count=9", StringComparison.Ordinal)), cancelled);
+        Assert.Equal(HttpStatusCode.BadRequest, wrong.StatusCode);
+        var again = WebUtility.HtmlDecode(await wrong.Content.ReadAsStringAsync(cancelled));
+        Assert.Contains("“9”: type a whole number from 1 to 1.", again, StringComparison.Ordinal);
+        Assert.Contains("name=\"Shorts[0].Count\" value=\"9\"", again, StringComparison.Ordinal);
+        Assert.Empty(guild.Get<ShortageStore>().ForClass(id));
+
+        await client.PostAsync(take, Form(fields), cancelled);
+        await client.PostAsync(take, Form(fields), cancelled);
+        Assert.Equal([("A", 1, "missing"), ("B", 1, "missing")], guild.Get<ShortageStore>().ForClass(id).Select(report => (report.Letter, report.Count, report.Reason)).Order());
+        Assert.DoesNotContain("Short:", await Upload(client, id, filled), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Workbook_NotAWorkbook_IsRefusedWithWhatToDo()
     {
         var id = await ExampleClass.Store(guild, 1);
@@ -90,6 +124,8 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
         return WebUtility.HtmlDecode(await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
     }
 
+    private static StringContent Form(string fields) => new(fields, new MediaTypeHeaderValue("application/x-www-form-urlencoded"));
+
     private static FormUrlEncodedContent Confirm(string shown)
     {
         var form = shown[shown.IndexOf("handler=Take", StringComparison.Ordinal)..];
@@ -99,6 +135,6 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
     [GeneratedRegex("name=\"__RequestVerificationToken\" type=\"hidden\" value=\"([^\"]+)\"")]
     private static partial Regex Token();
 
-    [GeneratedRegex("name=\"([^\"]+)\"(?: type=\"hidden\")? value=\"([^\"]*)\"")]
+    [GeneratedRegex("name=\"([^\"]+)\"(?: type=\"[a-z]+\")? value=\"([^\"]*)\"")]
     private static partial Regex Fields();
 }

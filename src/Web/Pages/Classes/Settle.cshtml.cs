@@ -11,7 +11,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Where the cloth went: bought, planned, re-cut, given out, left; then the class is closed.</summary>
-public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes, BackupBook backups)
+public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes, BackupBook backups, PhotoStore photos)
     : PackingPage(desk, marks, shortages)
 {
     private const string Closed = "The class is closed: open it again to change its account.";
@@ -27,6 +27,9 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
     public ClassSettlement Settlement { get; private set; } = null!;
 
     public ClothRecords Cloth { get; private set; } = null!;
+
+    /// <summary>Leftovers that have a photographed note.</summary>
+    public IReadOnlySet<long> Photographed { get; private set; } = new HashSet<long>();
 
     /// <summary>Worked out when asked for: it takes the engine a moment.</summary>
     public LeftoversMake? Makes { get; private set; }
@@ -63,11 +66,17 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         return reader.IsGood ? ($"{Name}: {Habits.ShowYardage(given.Length)} given out.", Take("given", await settling.AddGiven(given))) : null;
     });
 
-    public Task<IActionResult> OnPostLeft(long classId) => Add(classId, "left", async reader =>
+    public Task<IActionResult> OnPostLeft(long classId, IFormFile? photo) => Add(classId, "left", async reader =>
     {
+        var (note, fault) = photo is { Length: > 0 } ? await PhotoFile.Read(photo) : (null, "");
+        if (fault.Length > 0)
+        {
+            reader.Wrong("Photo", fault);
+        }
+
         var left = Form.Left(reader, classId, Materials.Fabrics[Form.FabricId].UsableWidth);
         var text = $"{Name}: {Habits.Show(left.Width)} × {Habits.Show(left.Length)} left{(left.ToShelf ? ", on the shelf" : "")}.";
-        return reader.IsGood ? (text, Take("left", await settling.AddLeftover(left))) : null;
+        return reader.IsGood ? (text, Take("left", await settling.AddLeftover(left, note))) : null;
     });
 
     /// <summary>Takes an entry back, or with <paramref name="again"/> puts it back.</summary>
@@ -197,6 +206,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
             ? StoredJson.Read<ClassSettlement>(frozen)
             : SettlementBook.Of(Materials, Plan, Bags, Cloth);
         Traces = closing.Traces(classId);
+        Photographed = photos.Having(classId);
         return true;
     }
 }

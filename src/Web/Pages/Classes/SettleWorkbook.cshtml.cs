@@ -1,3 +1,5 @@
+using System.Globalization;
+using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Settling;
@@ -23,6 +25,10 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
     /// <summary>Orders of the ticks, one a line: a large class has more of them than a form may have fields.</summary>
     [BindProperty]
     public string? Ticks { get; set; }
+
+    /// <summary>Lines that are short, with how many pieces.</summary>
+    [BindProperty]
+    public List<ShortageForm> Shorts { get; set; } = [];
 
     public async Task<IActionResult> OnGet(long classId) => await OpenBags(classId) ? Page() : NotFound();
 
@@ -83,6 +89,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
             }
         }
 
+        var reports = ReadShorts();
         if (Record.IsClosed)
         {
             ModelState.AddModelError("file", "The class is closed: open it again on its Settle page first.");
@@ -91,13 +98,68 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
         if (!ModelState.IsValid)
         {
             Response.StatusCode = StatusCodes.Status400BadRequest;
+            Sheet = AsSent();
             return Page();
         }
 
         var stored = await settling.AddAll(bought, given, left);
         var ticked = (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(PackOrder.Read).OfType<PackOrder>().Where(order => order.Where != PackOrder.Deal).SelectMany(order => order.Marks(Bags, Helper.ForMark(Request))).ToList();
         await Marks.Mark(classId, ticked);
-        Notice.Say(TempData, $"From the workbook: {stored} {(stored == 1 ? "entry" : "entries")}, {ticked.Count} {(ticked.Count == 1 ? "tick" : "ticks")}.");
+        var shorted = 0;
+        foreach (var report in reports)
+        {
+            shorted += await ShortageBook.Report(report) ? 1 : 0;
+        }
+
+        if (shorted > 0)
+        {
+            Marks.Table(classId).TellOfShortages();
+        }
+
+        Notice.Say(TempData, $"From the workbook: {stored} {(stored == 1 ? "entry" : "entries")}, {ticked.Count} {(ticked.Count == 1 ? "tick" : "ticks")}{(shorted == 0 ? "" : $", {shorted} short {(shorted == 1 ? "line" : "lines")} for the re-cut ticket")}.");
         return Redirect(PageAddresses.Class(classId, "settle"));
+    }
+
+    private List<Shortage> ReadShorts()
+    {
+        var reports = new List<Shortage>();
+        for (var at = 0; at < Shorts.Count; at++)
+        {
+            var (form, reader) = (Shorts[at], new FormReader(ModelState, $"Shorts[{at}]", Record.Metric));
+            if (SheetShort.Read(form.Order) is not { } order || Bags.All.FirstOrDefault(bag => bag.Kit.KitId == order.KitId) is not { } bag)
+            {
+                reader.Wrong(nameof(form.Order), "A kit that is short is no longer the class’s: read the workbook again.");
+                continue;
+            }
+
+            form.Line = order.Line;
+            form.Note = "from the workbook";
+            if (form.Read(reader, bag, Helper.ForMark(Request)) is { } report)
+            {
+                reports.Add(report with { Id = order.Id, ClassId = Record.Id });
+            }
+        }
+
+        return reports;
+    }
+
+    /// <summary>The preview as it was sent, to be mended: nothing that was typed is lost.</summary>
+    private FilledInSheet AsSent()
+    {
+        var names = Plan.Fabrics.ToDictionary(fabric => fabric.FabricId, fabric => fabric.Name);
+        var lines = Bags.All.SelectMany(bag => bag.Lines.Select(line => (bag.Kit, line.Line))).ToDictionary(line => (line.Kit.KitId, line.Line.Key));
+        string Words((PlannedKit Kit, PackLine Line) at) => $"kit {at.Kit.Number}, {at.Kit.Name}: {at.Line.Letter} {at.Line.Size(Habits)}";
+        return new(
+            [.. Entries.Where(entry => names.ContainsKey(entry.FabricId)).Select(entry => new SheetEntry(entry.What ?? "", entry.FabricId, names[entry.FabricId], entry.Length ?? "", entry.Width ?? "", entry.Paid ?? "", entry.Note ?? ""))],
+            [.. from text in (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                let order = PackOrder.Read(text)
+                where order is not null && long.TryParse(order.Where, out _) && lines.ContainsKey((long.Parse(order.Where, CultureInfo.InvariantCulture), order.Line))
+                select new SheetTick(text, $"{Words(lines[(long.Parse(order.Where, CultureInfo.InvariantCulture), order.Line)])} bagged")],
+            [.. from form in Shorts
+                let order = SheetShort.Read(form.Order)
+                where order is not null && lines.ContainsKey((order.Value.KitId, order.Value.Line))
+                let line = lines[(order.Value.KitId, order.Value.Line)]
+                select new SheetShort(form.Order!, form.Count ?? "", line.Line.Count, Words(line))],
+            []);
     }
 }
