@@ -66,13 +66,10 @@ public sealed class LabelsModel(ClassPlanning planning, ShareAddress share) : Pa
         return new Label(
             kit.Number.ToString(System.Globalization.CultureInfo.InvariantCulture),
             kit.Name,
-            [
-                // Most needed first: a small label shows no more than two or three lines.
-                $"code {kit.Code}",
-                .. colourway is null ? [] : new[] { colourway.Name },
-                string.Join(", ", fabrics.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => $"{pair.Key} {pair.Value.Name}")),
-                Plan.Title,
-            ],
+            kit.Code,
+            colourway?.Name,
+            [.. Plan.CutList.Fabrics.Where(list => fabrics.ContainsKey(list.Letter)).Select(list => new LabelFabric(list.Letter, fabrics[list.Letter].Name, fabrics[list.Letter].Colour))],
+            Plan.Title,
             BagAddress(kit));
     }
 }
