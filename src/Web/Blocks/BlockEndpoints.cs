@@ -11,17 +11,22 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Blocks;
 
-/// <summary>What the block editor sends to keep a draft.</summary>
-public sealed record DraftCall(long Version, JsonObject Sketch);
+/// <summary>What the block editor sends to keep a draft: the version it knows, its own name and its number among what it sends.</summary>
+public sealed record DraftCall(long Version, JsonObject Sketch, string Editor, long Sequence);
 
-/// <summary>The version that a draft has now, and since when.</summary>
-public sealed record DraftAnswer(long Version, string UpdatedAt);
+/// <summary>The version that a draft has now, since when, and which editor kept it.</summary>
+public sealed record DraftAnswer(long Version, string UpdatedAt, string Editor)
+{
+    public static DraftAnswer Of(BlockDraft draft) => new(draft.Version, draft.UpdatedAt, draft.KeptBy);
+}
 
 /// <summary>The calls of the block editor, and a block as a file.</summary>
 public static class BlockEndpoints
 {
     // A sketch and its envelope; BlockJson refuses texts beyond a million characters.
     private const int LargestBody = 2_000_000;
+
+    private const int LongestEditorName = 60;
 
     public static void MapBlocks(this IEndpointRouteBuilder app)
     {
@@ -47,20 +52,23 @@ public static class BlockEndpoints
             return TypedResults.BadRequest("That is not a block being drawn.");
         }
 
-        var saved = await drafts.Keep(id, call.Version, sketch.ToJson());
-        if (drafts.Find(id) is not { } now)
+        if (call.Editor is not { Length: > 0 and <= LongestEditorName })
         {
-            return TypedResults.NotFound();
+            return TypedResults.BadRequest($"An editor gives itself a name of 1 to {LongestEditorName} characters.");
         }
 
-        return saved == Saved.Done
-            ? TypedResults.Ok(new DraftAnswer(call.Version + 1, now.UpdatedAt))
-            : TypedResults.Conflict(new DraftAnswer(now.Version, now.UpdatedAt));
+        var (saved, now) = await drafts.Keep(id, call.Version, sketch.ToJson(), new(call.Editor, call.Sequence));
+        return saved switch
+        {
+            Saved.Done => TypedResults.Ok(DraftAnswer.Of(now!)),
+            Saved.Stale => TypedResults.Conflict(DraftAnswer.Of(now!)),
+            _ => TypedResults.NotFound(),
+        };
     }
 
     /// <summary>Which version is kept now, for an editor that was left open.</summary>
     private static Results<Ok<DraftAnswer>, NotFound> Version(long id, DraftStore drafts) =>
-        drafts.Find(id) is { } draft ? TypedResults.Ok(new DraftAnswer(draft.Version, draft.UpdatedAt)) : TypedResults.NotFound();
+        drafts.Find(id) is { } draft ? TypedResults.Ok(DraftAnswer.Of(draft)) : TypedResults.NotFound();
 
     private static Results<FileContentHttpResult, NotFound> Export(long id, BlockStore blocks)
     {

@@ -3,8 +3,8 @@ using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Classes;
 
-/// <summary>A class on a list: its block in its first colourway's colours, and what is next.</summary>
-public sealed record ListedClass(ClassRecord Record, Block? Block, IReadOnlyDictionary<string, string> Colours, string? Next);
+/// <summary>A class on a list: its block or project in its first colourway's colours, and what is next.</summary>
+public sealed record ListedClass(ClassRecord Record, Block? Block, Project? Project, IReadOnlyDictionary<string, string> Colours, string? Next);
 
 /// <summary>Lists the guild's classes.</summary>
 public sealed class ClassList(ClassStore classes, ClassPlanning planning, PackingStore packing, SettlingStore settling)
@@ -22,8 +22,9 @@ public sealed class ClassList(ClassStore classes, ClassPlanning planning, Packin
                 ? first.FabricOfLetter.ToDictionary(pair => pair.Key, pair => materials.Fabrics[pair.Value].Colour)
                 : [];
             var block = record.BlockJson is { } json ? BlockJson.Read(json).Block : null;
+            var project = record.ProjectJson is { } whole ? ProjectJson.Read(whole).Project : null;
             var next = materials is null || record.IsClosed || listed.Count >= MostWithNext ? null : await Next(materials);
-            listed.Add(new ListedClass(record, block, colours, next));
+            listed.Add(new ListedClass(record, block, project, colours, next));
         }
 
         return listed;

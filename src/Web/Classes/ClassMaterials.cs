@@ -36,6 +36,7 @@ public sealed record ClassMaterials(
         Metric = Record.Metric,
         Methods = StoredJson.Read<Methods>(Record.MethodsJson),
         BlocksPerKit = Record.BlocksPerKit,
+        UsableWidth = LongestAcross(),
     };
 
     /// <summary>Spare pieces as the class asks for them.</summary>
@@ -61,6 +62,18 @@ public sealed record ClassMaterials(
             .Select(piece => new SheetStock(SheetName(piece), piece.Width, piece.Length, piece.Count, 0m))
             .ToList();
         return new CuttingStock(bolt, sheets, fabric.ShrinkageAlong / 100m, fabric.ShrinkageAcross / 100m, Record.SquaringUp);
+    }
+
+    /// <summary>Strips across the cloth are joined to any length, so they are cut as long as the narrowest cloth of the class allows.</summary>
+    private Length LongestAcross()
+    {
+        var stocks = Colourways.SelectMany(way => way.FabricOfLetter.Values).Distinct().Where(Fabrics.ContainsKey)
+            .Select(fabric => Fixed.GetValueOrDefault(fabric)?.Stock ?? StockOf(fabric));
+        var across = stocks.Select(stock => stock.Bolt is { } bolt
+            ? Length.FromTicks(decimal.ToInt64(decimal.Floor(bolt.UsableWidth.Ticks * (1m - stock.ShrinkageAcross))))
+            : new CuttingRules().UsableWidth);
+        var narrowest = across.Append(new CuttingRules().UsableWidth).Min();
+        return Record.CuttingStep.IsPositive && narrowest > Record.CuttingStep ? narrowest.RoundDownTo(Record.CuttingStep) : narrowest;
     }
 
     private string SheetName(ShelfPiece piece)

@@ -36,6 +36,22 @@ public sealed record ClassPlan
     /// <summary>The block, or null for a typed cut list.</summary>
     public Block? Block { get; init; }
 
+    /// <summary>What the blocks of a kit are set into, or null where a kit is of blocks alone.</summary>
+    public Project? Project { get; init; }
+
+    /// <summary>Every letter with its name in the pattern: of the block, then of the project; of the cut list where it is typed.</summary>
+    public IReadOnlyList<BlockFabric> Letters => Block is null
+        ? [.. CutList.Fabrics.Select(fabric => new BlockFabric(fabric.Letter, fabric.Name))]
+        : [.. Block.Fabrics, .. Project?.Fabrics ?? []];
+
+    /// <summary>Blocks in a kit.</summary>
+    public int BlocksPerKit => Project?.Blocks ?? Rules.BlocksPerKit;
+
+    /// <summary>The block's width and height before it is joined to anything; nothing where the cut list is typed.</summary>
+    public (Length Width, Length Height) UnfinishedBlock => Block is null
+        ? (CutList.UnfinishedWidth, CutList.UnfinishedHeight)
+        : (Sum(Block.Columns) + (Rules.SeamAllowance * 2), Sum(Block.Rows) + (Rules.SeamAllowance * 2));
+
     /// <summary>The cut list of one kit.</summary>
     public required CutList CutList { get; init; }
 
@@ -50,6 +66,8 @@ public sealed record ClassPlan
 
     /// <summary>What is still missing or impossible: a colourway without a fabric, a piece larger than any cloth. Empty when all is planned.</summary>
     public required IReadOnlyList<Problem> Problems { get; init; }
+
+    private static Length Sum(IEnumerable<Length> sides) => sides.Aggregate(Length.Zero, (sum, side) => sum + side);
 
     /// <summary>The fabric of a number; it must be one of the class's.</summary>
     public PlannedFabric Fabric(long fabricId) => Fabrics.Single(fabric => fabric.FabricId == fabricId);

@@ -57,8 +57,9 @@ public sealed class ClassPlanning(
 
     private async Task<ClassPlan> Plan(ClassMaterials materials, int turns)
     {
-        var (block, cutList, problems) = ClassCutList.Of(materials);
-        var plan = Assemble(materials, block, cutList ?? NoCutList, problems);
+        var pattern = ClassCutList.Of(materials);
+        var (cutList, problems) = (pattern.CutList, pattern.Problems);
+        var plan = Assemble(materials, pattern);
         if (cutList is null)
         {
             return plan;
@@ -120,7 +121,7 @@ public sealed class ClassPlanning(
             .ToDictionary(cloth => cloth.Key, cloth => new FixedCloth(cloth.Value.Stock, [.. cloth.Value.ShelfPieceIds.Select(id => pieces[id])]));
     }
 
-    private static ClassPlan Assemble(ClassMaterials materials, Block? block, CutList cutList, IReadOnlyList<Problem> problems)
+    private static ClassPlan Assemble(ClassMaterials materials, ClassCutList pattern)
     {
         var students = materials.Students.ToDictionary(student => student.Id);
         return new ClassPlan
@@ -133,12 +134,13 @@ public sealed class ClassPlanning(
             BlockName = materials.Record.BlockName,
             Habits = materials.Habits,
             Rules = materials.Rules,
-            Block = block,
-            CutList = cutList,
+            Block = pattern.Block,
+            Project = pattern.Project,
+            CutList = pattern.CutList ?? NoCutList,
             Colourways = [.. materials.Colourways.Select(way => new PlannedColourway(way.Id, way.Name, way.FabricOfLetter))],
             Fabrics = [],
             Kits = [.. materials.Kits.Select(kit => Planned(kit, kit.StudentId is { } id ? students.GetValueOrDefault(id) : null))],
-            Problems = problems,
+            Problems = pattern.Problems,
         };
     }
 

@@ -60,7 +60,7 @@ public sealed class DemonstrationGuild(GuildStore guild, BlockStore blocks, Fabr
         foreach (var typed in seed.TypedBlocks)
         {
             var stored = new StoredBlock { Name = typed.Name, TypedLines = string.Join('\n', typed.Lines) };
-            Expect(typed.Name, ClassCutList.Of(stored.Json, stored.TypedLines, UsualRules.For(metric: false)).Problems);
+            Expect(typed.Name, ClassCutList.Of(stored.Json, stored.TypedLines, null, UsualRules.For(metric: false)).Problems);
             byName[typed.Name] = stored with { Id = await blocks.Add(stored) };
         }
 

@@ -27,6 +27,7 @@ public static class PageServices
             options.Conventions.AddPageRoute("/Shelf/Fabric", "/shelf/fabrics/new");
             options.Conventions.AddPageRoute("/Shelf/Piece", "/shelf/pieces/new");
             options.Conventions.AddPageRoute("/Blocks/Typed", "/blocks/typed");
+            options.Conventions.AddPageRoute("/Blocks/Project", "/projects/{projectId:long}");
             options.Conventions.AddPageRoute("/Classes/Edit", "/classes/new");
             options.Conventions.AddPageRoute("/Classes/Colourway", "/classes/{classId:long}/fabrics/new");
         });

@@ -14,6 +14,11 @@ public static class BlockPicture
     public static IHtmlContent Draw(Block block, int width, IReadOnlyDictionary<string, string>? colours = null, bool pressing = false) =>
         new HtmlString(BlockDrawing.Svg(block, new DrawingOptions { Width = width, Colours = colours ?? FrozenDictionary<string, string>.Empty, Pressing = pressing }));
 
+    /// <summary>Draws the project where there is one, else the block.</summary>
+    public static IHtmlContent Draw(Block block, Project? project, int width, IReadOnlyDictionary<string, string>? colours = null) => project is null
+        ? Draw(block, width, colours)
+        : new HtmlString(ProjectDrawing.Svg(block, project, new DrawingOptions { Width = width, Colours = colours ?? FrozenDictionary<string, string>.Empty }));
+
     /// <summary>The colour of each letter in a colourway.</summary>
     public static IReadOnlyDictionary<string, string> Colours(PlannedColourway way, IReadOnlyDictionary<long, Fabric> fabrics) => way.FabricOfLetter
         .Where(pair => fabrics.ContainsKey(pair.Value))

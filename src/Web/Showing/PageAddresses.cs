@@ -7,6 +7,8 @@ public static class PageAddresses
 
     public static string Block(long blockId) => $"/blocks/{blockId}";
 
+    public static string Project(long projectId) => $"/projects/{projectId}";
+
     /// <summary>A bag's own page, which its QR code leads to.</summary>
     public static string Bag(string code) => $"/bag/{code}";
 

@@ -24,6 +24,9 @@ public sealed record ClassRecord
 
     public string? TypedLines { get; init; }
 
+    /// <summary>The class's own copy of the project that its blocks are set into; null where the kit is of blocks alone.</summary>
+    public string? ProjectJson { get; init; }
+
     public string Units { get; init; } = "inches";
 
     public string Paper { get; init; } = "letter";

@@ -7,7 +7,7 @@ public sealed class ClassStore(Database database)
 {
     private const string Columns = """
         id, title, held_on AS HeldOn, held_time AS HeldTime, place, block_id AS BlockId, block_name AS BlockName, block_json AS BlockJson,
-        typed_lines AS TypedLines, units, paper, currency, seam_allowance_ticks AS SeamAllowance, cutting_step_ticks AS CuttingStep,
+        typed_lines AS TypedLines, project_json AS ProjectJson, units, paper, currency, seam_allowance_ticks AS SeamAllowance, cutting_step_ticks AS CuttingStep,
         methods_json AS MethodsJson, blocks_per_kit AS BlocksPerKit, layers, longest_strip_ticks AS LongestStrip,
         squaring_up_ticks AS SquaringUp, places, kits_only AS KitsOnly, spare_kits AS SpareKits, sample_kits AS SampleKits,
         spare_percent_hundredths AS SparePercent, miscut_percent_hundredths AS MiscutPercent, promise_percent_hundredths AS PromisePercent,
@@ -23,13 +23,13 @@ public sealed class ClassStore(Database database)
     internal const string SelectOne = $"SELECT {Columns} FROM class WHERE id = @id AND deleted_at IS NULL";
 
     private const string Insert = """
-        INSERT INTO class (title, held_on, held_time, place, block_id, block_name, block_json, typed_lines, units, paper, currency,
+        INSERT INTO class (title, held_on, held_time, place, block_id, block_name, block_json, typed_lines, project_json, units, paper, currency,
           seam_allowance_ticks, cutting_step_ticks, methods_json, blocks_per_kit, layers, longest_strip_ticks, squaring_up_ticks,
           places, kits_only, spare_kits, sample_kits, spare_percent_hundredths, miscut_percent_hundredths, promise_percent_hundredths,
           notions_cents, packaging_cents, labour_cents_per_hour, seconds_per_stroke, packing_minutes, fixed_costs_cents, fee_cents,
           tax_percent_hundredths, pricing, margin_percent_hundredths, markup_percent_hundredths, price_by_hand_cents, price_step_cents,
           tolerance_percent_hundredths, created_at)
-        VALUES (@Title, @HeldOn, @HeldTime, @Place, @BlockId, @BlockName, @BlockJson, @TypedLines, @Units, @Paper, @Currency,
+        VALUES (@Title, @HeldOn, @HeldTime, @Place, @BlockId, @BlockName, @BlockJson, @TypedLines, @ProjectJson, @Units, @Paper, @Currency,
           @SeamAllowance, @CuttingStep, @MethodsJson, @BlocksPerKit, @Layers, @LongestStrip, @SquaringUp,
           @Places, @KitsOnly, @SpareKits, @SampleKits, @SparePercent, @MiscutPercent, @PromisePercent,
           @Notions, @Packaging, @LabourPerHour, @SecondsPerStroke, @PackingMinutes, @FixedCosts, @Fee,
@@ -40,7 +40,7 @@ public sealed class ClassStore(Database database)
 
     private const string Update = """
         UPDATE class SET title = @Title, held_on = @HeldOn, held_time = @HeldTime, place = @Place, block_id = @BlockId, block_name = @BlockName,
-          block_json = @BlockJson, typed_lines = @TypedLines, units = @Units, paper = @Paper, currency = @Currency,
+          block_json = @BlockJson, typed_lines = @TypedLines, project_json = @ProjectJson, units = @Units, paper = @Paper, currency = @Currency,
           seam_allowance_ticks = @SeamAllowance, cutting_step_ticks = @CuttingStep, methods_json = @MethodsJson,
           blocks_per_kit = @BlocksPerKit, layers = @Layers, longest_strip_ticks = @LongestStrip, squaring_up_ticks = @SquaringUp,
           places = @Places, kits_only = @KitsOnly, spare_kits = @SpareKits, sample_kits = @SampleKits,

@@ -13,15 +13,26 @@ public sealed record BlockDraft
 
     public string SketchJson { get; init; } = "";
 
+    public string CreatedAt { get; init; } = "";
+
     public string UpdatedAt { get; init; } = "";
 
     public long Version { get; init; }
+
+    /// <summary>The open editor that kept it last, by the name it gave itself; empty where a plain form did.</summary>
+    public string KeptBy { get; init; } = "";
+
+    /// <summary>That editor's own number for it.</summary>
+    public long KeptSequence { get; init; }
 }
+
+/// <summary>Which editor sends a draft, and its number among those that this editor sends.</summary>
+public sealed record DraftSender(string Editor, long Sequence);
 
 /// <summary>Stores drafts of blocks, at most one for each block, so that a closed tab loses nothing.</summary>
 public sealed class DraftStore(Database database)
 {
-    private const string Columns = "id, block_id AS BlockId, block_version AS BlockVersion, sketch_json AS SketchJson, updated_at AS UpdatedAt, version";
+    private const string Columns = "id, block_id AS BlockId, block_version AS BlockVersion, sketch_json AS SketchJson, created_at AS CreatedAt, updated_at AS UpdatedAt, version, kept_by AS KeptBy, kept_sequence AS KeptSequence";
 
     private const string SelectAll = $"SELECT {Columns} FROM block_draft WHERE deleted_at IS NULL ORDER BY updated_at DESC, id DESC";
 
@@ -36,8 +47,8 @@ public sealed class DraftStore(Database database)
         """;
 
     private const string Update = """
-        UPDATE block_draft SET sketch_json = @sketch, updated_at = @Now, version = version + 1
-        WHERE id = @id AND version = @version AND deleted_at IS NULL
+        UPDATE block_draft SET sketch_json = @sketch, updated_at = @Now, version = version + 1, kept_by = @editor, kept_sequence = @sequence
+        WHERE id = @id AND version = @Version AND deleted_at IS NULL
         """;
 
     private const string Delete = "UPDATE block_draft SET deleted_at = @Now, version = version + 1 WHERE id = @id AND deleted_at IS NULL";
@@ -72,10 +83,32 @@ public sealed class DraftStore(Database database)
             ? begun.Id
             : session.Get<long>(Insert, new { draft.BlockId, draft.BlockVersion, draft.SketchJson, session.Now }));
 
-    /// <summary>Keeps what was drawn, where nobody else did since <paramref name="version"/>; the stored version becomes one more.</summary>
-    public Task<Saved> Keep(long id, long version, string sketch) => database.Write(session =>
-        session.Run(Update, new { id, version, sketch, session.Now }) == 1 ? Saved.Done
-        : session.One<BlockDraft>(SelectOne, new { id }) is not null ? Saved.Stale : Saved.Gone);
+    /// <summary>
+    /// Keeps what was drawn, where nobody else did since <paramref name="version"/>. An editor may send twice before it hears
+    /// of the first: of its own sends the one with the higher number stays, in whatever order they arrive.
+    /// </summary>
+    public Task<(Saved Saved, BlockDraft? Now)> Keep(long id, long version, string sketch, DraftSender? sender = null) => database.Write(session =>
+    {
+        if (session.One<BlockDraft>(SelectOne, new { id }) is not { } draft)
+        {
+            return (Saved.Gone, (BlockDraft?)null);
+        }
+
+        var own = sender is not null && draft.KeptBy == sender.Editor;
+        if (own && draft.KeptSequence >= sender!.Sequence)
+        {
+            return (Saved.Done, draft);
+        }
+
+        if (draft.Version != version && !own)
+        {
+            return (Saved.Stale, draft);
+        }
+
+        var values = new { id, draft.Version, sketch, editor = sender?.Editor ?? "", sequence = sender?.Sequence ?? 0, session.Now };
+        session.Run(Update, values);
+        return (Saved.Done, session.One<BlockDraft>(SelectOne, new { id }));
+    });
 
     public Task<bool> Discard(long id) => database.Write(session => session.Run(Delete, new { id, session.Now }) == 1);
 

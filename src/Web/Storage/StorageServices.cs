@@ -15,6 +15,7 @@ public static class StorageServices
         .AddSingleton<ShoppingStore>()
         .AddSingleton<BlockStore>()
         .AddSingleton<DraftStore>()
+        .AddSingleton<ProjectStore>()
         .AddSingleton<ClassStore>()
         .AddSingleton<ColourwayStore>()
         .AddSingleton<RosterStore>()

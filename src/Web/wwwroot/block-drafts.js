@@ -3,18 +3,38 @@
 const pause = 400;
 const retry = 3000;
 
+// A page loaded again goes on under the name of the one before it, whose last send may still be on its way. The name stands
+// in the tab's storage only between the two, so that a tab that was doubled does not get it.
+function takeName(id) {
+  const key = `editor-${id}`;
+  try {
+    const left = JSON.parse(sessionStorage.getItem(key));
+    sessionStorage.removeItem(key);
+    if (left) return left;
+  } catch { /* No storage: a new name does. */ }
+  return { editor: Array.from(crypto.getRandomValues(new Uint32Array(4)), part => part.toString(36)).join("-"), sequence: 0 };
+}
+
+function leaveName(id, editor, sequence) {
+  try { sessionStorage.setItem(`editor-${id}`, JSON.stringify({ editor, sequence })); } catch { /* As above. */ }
+}
+
 export class DraftKeeper {
   #timer = 0;
   #sending = null;
   #kept;
   #sent = null;
   #stopped = false;
+  #editor;
+  #sequence;
 
   // says(text, state) shows a line; conflict(answer) is called when another version is there.
   constructor({ id, version, token, current, says, conflict }) {
     Object.assign(this, { id, version, token, current, says, conflict });
     this.#kept = JSON.stringify(current());
-    addEventListener("pagehide", () => this.#leave());
+    ({ editor: this.#editor, sequence: this.#sequence } = takeName(id));
+    addEventListener("pagehide", () => { this.#leave(); leaveName(id, this.#editor, this.#sequence); });
+    addEventListener("pageshow", event => { if (event.persisted) takeName(id); });
     addEventListener("focus", () => this.#look());
     document.addEventListener("visibilitychange", () => { if (document.visibilityState === "hidden") this.#leave(); });
   }
@@ -24,7 +44,10 @@ export class DraftKeeper {
     if (this.#stopped || this.#sending) return;
     const before = this.version;
     const answer = await fetch(`/blocks/drafts/${this.id}/version`).then(found => found.ok ? found.json() : null, () => null);
-    if (answer && !this.#stopped && !this.#sending && before === this.version && answer.version !== before) {
+    if (!answer || this.#stopped || this.#sending || before !== this.version || answer.version === before) return;
+    if (answer.editor === this.#editor) {
+      this.version = answer.version;
+    } else {
       this.#stopped = true;
       this.says("Not kept: somebody else is drawing too.");
       this.conflict(answer);
@@ -58,24 +81,26 @@ export class DraftKeeper {
     return this.flush();
   }
 
+  // Numbered, so that the program knows of two sends which came later, in whatever order they arrive.
   // Outlives the page where it is small enough for that (64 KiB is the browsers' limit).
-  #request(text, version) {
+  #request(text) {
+    const version = this.version;
     return fetch(`/blocks/drafts/${this.id}/sketch`, {
       method: "PUT", keepalive: text.length < 20000,
       headers: { "Content-Type": "application/json", "RequestVerificationToken": this.token },
-      body: `{"version":${version},"sketch":${text}}`,
+      body: `{"version":${version},"editor":"${this.#editor}","sequence":${++this.#sequence},"sketch":${text}}`,
     });
   }
 
   async #send(text) {
     try {
-      const answer = await this.#request(text, this.version);
+      const answer = await this.#request(text);
       if (answer.status === 409) {
         this.#stopped = true;
         this.says("Not kept: somebody else is drawing too.");
         this.conflict(await answer.json());
       } else if (answer.ok) {
-        this.version = (await answer.json()).version;
+        this.version = Math.max(this.version, (await answer.json()).version);
         this.#kept = text;
         this.says("Draft kept.");
       } else {
@@ -88,12 +113,12 @@ export class DraftKeeper {
     }
   }
 
-  // The page goes away: one last send. What is on its way already will have made one version more.
+  // The page goes away: one last send, also beside one that is on its way.
   #leave() {
     clearTimeout(this.#timer);
     const text = JSON.stringify(this.current());
     if (this.#stopped || text === this.#kept || text === this.#sent) return;
-    if (this.#sending) return void this.#request(text, this.version + 1).catch(() => {});
+    if (this.#sending) return void this.#request(text).catch(() => {});
     this.flush();
   }
 }

@@ -4,6 +4,7 @@ import { Checker, layBoard, showFindings } from "./block-check.js";
 import { DraftKeeper } from "./block-drafts.js";
 import { Grid } from "./block-grid.js";
 import { Panel } from "./block-panel.js";
+import { Past } from "./block-past.js";
 
 const $ = id => document.getElementById(id);
 const data = JSON.parse($("editor-data").textContent);
@@ -12,7 +13,6 @@ const field = name => form.elements[`Form.${name}`];
 const texts = ["Name", "Columns", "Rows", "Fabrics"];
 
 let sketch = data.sketch;
-let past = [], future = [];
 let last = null;      // The unit that Enter puts down again.
 let patch = 0;        // The patch that the next letter colours.
 let stamping = false;
@@ -24,6 +24,7 @@ const inFile = text => data.metric && /\d\s*$|[½¼¾⅛⅜⅝⅞]\s*$/.test(tex
 const unitAt = place => sketch.units[indexAt(sketch.units, place.row, place.column)];
 const say = text => { $("announce").textContent = text; };
 
+const past = new Past(`${data.id}-${data.began}`, () => sketch);
 const grid = new Grid($("cells"), act, () => { patch = 0; showPanel(); });
 const checker = new Checker(() => sketch, showCheck);
 const panel = new Panel($("unit-details"), $("unit-title"), act);
@@ -41,17 +42,14 @@ const drafts = new DraftKeeper({
 // Changes the sketch, remembering how it was. Typing into one field counts as one change.
 function change(next, field = null) {
   if (JSON.stringify(next) === JSON.stringify(sketch)) return;
-  if (!field || past.at(-1)?.field !== field) past.push({ sketch, field });
-  future = [];
+  past.add(sketch, field);
   sketch = next;
   changed();
 }
 
-function travel(from, to, word) {
-  const step = from.pop();
+function travel(step, word) {
   if (!step) return say(`Nothing to ${word}.`);
-  to.push({ sketch, field: null });
-  sketch = step.sketch;
+  sketch = step;
   for (const name of texts) field(name).value = sketch[name.toLowerCase()];
   changed();
   say(`${word === "undo" ? "Undone" : "Done again"}. Now ${where()}`);
@@ -59,6 +57,7 @@ function travel(from, to, word) {
 
 function changed() {
   drafts.changed();
+  past.note(() => drafts.version);
   $("sketch-json").value = JSON.stringify(sketch);
   grid.show(sketch.units, new Set());
   showPanel();
@@ -106,8 +105,8 @@ function act(what, ...with_) {
   const [one, two] = with_;
   const unit = unitAt(grid.at);
   switch (what) {
-    case "undo": return travel(past, future, "undo");
-    case "redo": return travel(future, past, "redo");
+    case "undo": return travel(past.undo(), "undo");
+    case "redo": return travel(past.redo(), "redo");
     case "kind":
       patch = 0;
       return putDown((place, old) => make(one, old ? { row: old.row, column: old.column } : place, old, letters(), size));
@@ -229,8 +228,8 @@ function showPanel() {
 
 function showButtons() {
   const set = (what, on) => { const one = form.querySelector(`[data-do="${what}"]`); one.setAttribute("aria-disabled", !on); };
-  set("undo", past.length > 0);
-  set("redo", future.length > 0);
+  set("undo", past.canUndo);
+  set("redo", past.canRedo);
   form.querySelector('[data-do="stamp"]').setAttribute("aria-pressed", stamping);
 }
 
@@ -286,4 +285,10 @@ $("take-theirs").addEventListener("click", () => location.reload());
 
 $("sketch-json").value = JSON.stringify(sketch);
 showCheck(data.check);
+const further = past.restore(data.version);
+if (further) {
+  sketch = further;
+  for (const name of texts) field(name).value = sketch[name.toLowerCase()];
+  changed();
+}
 showButtons();

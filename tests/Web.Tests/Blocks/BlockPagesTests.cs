@@ -105,6 +105,29 @@ public sealed partial class BlockPagesTests : IDisposable
         Assert.Equal(HttpStatusCode.OK, now.StatusCode);
     }
 
+    // A closing tab sends beside what is on its way already: either may arrive first.
+    [Theory]
+    [InlineData(1, 2)]
+    [InlineData(2, 1)]
+    public async Task Draft_TwoSendsOfOneEditor_InWhateverOrder_KeepTheLater(int first, int second)
+    {
+        var drafts = guild.Get<DraftStore>();
+        var id = await drafts.Begin(new BlockDraft { SketchJson = new BlockSketch { Name = "first" }.ToJson() });
+        var token = await Token($"/blocks/drafts/{id}");
+        foreach (var sequence in new[] { first, second })
+        {
+            using var answer = await Put(id, token, 1, $"send {sequence}", "editor", sequence);
+            Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        }
+
+        Assert.Equal("send 2", BlockSketch.Parse(drafts.Find(id)!.SketchJson)!.Name);
+        using var another = await Put(id, token, 1, "another", "another", 9);
+        Assert.Equal(HttpStatusCode.Conflict, another.StatusCode);
+        using var nameless = await Put(id, token, drafts.Find(id)!.Version, "nameless", "");
+        Assert.Equal(HttpStatusCode.BadRequest, nameless.StatusCode);
+        Assert.Equal("send 2", BlockSketch.Parse(drafts.Find(id)!.SketchJson)!.Name);
+    }
+
     [Fact]
     public async Task Draft_FromAnotherSite_IsRefused()
     {
@@ -159,44 +182,6 @@ public sealed partial class BlockPagesTests : IDisposable
         Assert.Equal("A 4 squares 4 1/2\nB: 2 @ 2 x 14½", Assert.Single(guild.Get<BlockStore>().All()).TypedLines);
     }
 
-    // Three by three blocks of 9 in with 1½ in sashing: 2 × 3 + 3 × 2 strips between them, 2 × 2 cornerstones, 3 × 9 + 2 × 1½ = 30 in (counted by hand).
-    [Fact]
-    public async Task Project_WithSashing_CountsItsPieces_AndItsListServesAClass()
-    {
-        var id = await Add("nine-patch");
-        var page = await Get($"/blocks/{id}/project?project.Across=3&project.Down=3&project.Sashing=C&project.SashingWidth=1+1/2&project.Cornerstones=A&project.Fabrics=C+sash");
-        Assert.Contains("30″ square finished, 9 blocks", page, StringComparison.Ordinal);
-        var sash = Regex.Match(page, "C sash</span></th>.*?</tbody>", RegexOptions.Singleline).Value;
-        Assert.Matches(">12</td>.*<b>9½″ × 2″</b>", sash.ReplaceLineEndings(" "));
-        Assert.Matches(">4</td><td data-label=\"Cut size\"><b>2″ square</b>", page);
-        var lines = WebUtility.HtmlDecode(Regex.Match(page, "name=\"Form.Lines\" value=\"([^\"]*)\"").Groups[1].Value);
-        var typed = TypedCutList.Read(lines, new CuttingRules());
-        Assert.Empty(typed.Problems.Select(problem => problem.Message));
-        Assert.Contains(typed.CutList!.Fabrics, fabric => fabric is { Letter: "C", Name: "sash" } && fabric.Pieces.Sum(piece => piece.Count) == 12);
-    }
-
-    [Theory]
-    [InlineData("project.Across=none", "Blocks across is “none”")]
-    [InlineData("project.Across=2&project.Down=2&project.Borders=2+1/2", "The border “2 1/2” does not read")]
-    [InlineData("project.Across=2&project.Down=2&project.Sashing=Z&project.SashingWidth=1", "The sashing uses fabric Z, which is not listed")]
-    [InlineData("project.Across=2&project.Down=2&project.Setting=OnPoint", "The side and corner triangles have no fabric")]
-    public async Task Project_WithSomethingWrong_SaysWhat(string query, string message)
-    {
-        var id = await Add("nine-patch");
-        Assert.Contains(message, await Get($"/blocks/{id}/project?{query}"), StringComparison.Ordinal);
-    }
-
-    [Theory]
-    [InlineData("bears-paw")]
-    [InlineData("sawtooth-star")]
-    public void CutListLines_ReadBack_AsTheSameList(string starter)
-    {
-        var list = CutLists.For(Starters.Find(starter)!.Block, new CuttingRules()).CutList!;
-        var read = TypedCutList.Read(CutListLines.Write(list, new(Metric: false, PaperA4: false, "USD")), new CuttingRules()).CutList!;
-        static IEnumerable<string> Pieces(CutList cuts) => cuts.Fabrics.SelectMany(fabric => fabric.Pieces.Select(piece => $"{fabric.Letter} {fabric.Name} {piece.Count} {piece.Width} {piece.Height}"));
-        Assert.Equal(Pieces(list), Pieces(read));
-    }
-
     public void Dispose()
     {
         client.Dispose();
@@ -232,11 +217,11 @@ public sealed partial class BlockPagesTests : IDisposable
         return WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Stop));
     }
 
-    private async Task<HttpResponseMessage> Put(long id, string token, long version, string name)
+    private async Task<HttpResponseMessage> Put(long id, string token, long version, string name, string editor = "one", long sequence = 1)
     {
         using var request = new HttpRequestMessage(HttpMethod.Put, $"/blocks/drafts/{id}/sketch");
         request.Headers.Add("RequestVerificationToken", token);
-        request.Content = new StringContent($$"""{ "version": {{version}}, "sketch": { "name": "{{name}}" } }""", System.Text.Encoding.UTF8, "application/json");
+        request.Content = new StringContent($$"""{ "version": {{version}}, "editor": "{{editor}}", "sequence": {{sequence}}, "sketch": { "name": "{{name}}" } }""", System.Text.Encoding.UTF8, "application/json");
         return await client.SendAsync(request, Stop);
     }
 

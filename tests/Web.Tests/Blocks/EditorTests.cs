@@ -153,6 +153,44 @@ public sealed class EditorTests(Browser browser, GuildHost guild) : IClassFixtur
     }
 
     [Fact]
+    public async Task UndoAndRedo_OutliveAReload()
+    {
+        var editor = new EditorPage(await browser.NewPage());
+        await editor.BeginByKeyboard(Address, "Loaded again", "2", "2", "3");
+        await editor.Press("2 Space 1 Control+z");
+        await editor.WaitUntilKept();
+        await editor.Page.ReloadAsync();
+        await editor.TabTo("[role=gridcell]");
+        Assert.Equal("Row 1, column 1: half-square triangle upper right A, lower left B", await editor.Focused());
+        await editor.Press("Control+y");
+        Assert.StartsWith("Row 1, column 1: plain patch", await editor.Focused(), StringComparison.Ordinal);
+        await editor.Press("Control+z Control+z Control+z");
+        Assert.Equal("Row 1, column 1: gap", await editor.Focused());
+        await editor.WaitUntilKept();
+
+        // Another drawing in the same tab begins without a past.
+        await editor.BeginByKeyboard(Address, "Another", "2", "2", "3");
+        await Assertions.Expect(editor.Page.Locator("[data-do=undo]")).ToHaveAttributeAsync("aria-disabled", "true");
+    }
+
+    [Fact]
+    public async Task TheLastChange_WhoseSendIsLostOrLate_IsStillThereAfterAReload()
+    {
+        var editor = new EditorPage(await browser.NewPage());
+        await editor.BeginByKeyboard(Address, "Lost on the way", "2", "2", "3");
+        await editor.Press("1");
+        await editor.WaitUntilKept();
+        await editor.Page.RouteAsync("**/sketch", route => route.AbortAsync());
+        await editor.Press("2");
+        await Assertions.Expect(editor.Kept).ToContainTextAsync("does not answer");
+        await editor.Page.ReloadAsync();
+        await editor.TabTo("[role=gridcell]");
+        Assert.StartsWith("Row 1, column 1: half-square triangle", await editor.Focused(), StringComparison.Ordinal);
+        await editor.Page.UnrouteAsync("**/sketch");
+        await editor.WaitUntilKept();
+    }
+
+    [Fact]
     public async Task TwoEditors_TheSecondIsTold_AndLosesNothing()
     {
         var first = new EditorPage(await browser.NewPage());

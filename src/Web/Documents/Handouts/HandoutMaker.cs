@@ -28,7 +28,7 @@ public sealed class HandoutMaker
         var sound = plan.Block is { } block && BlockChecks.Check(block).Count == 0 ? block : null;
         pressing = sound is null ? null : PressingPlan.For(sound);
         seams = sound is null ? 0 : SeamsAcross.LeftToRight(sound);
-        measures = seams == 0 ? [] : BlockMeasures.Of(plan.CutList.UnfinishedWidth, seams, plan.Habits.Metric);
+        measures = seams == 0 ? [] : BlockMeasures.Of(plan.UnfinishedBlock.Width, seams, plan.Habits.Metric);
     }
 
     /// <summary>Kits that a handout is made for: those of students, and those that will be claimed.</summary>
@@ -66,8 +66,7 @@ public sealed class HandoutMaker
         }
 
         var fabrics = plan.FabricsOf(colourway);
-        var roles = plan.Block?.Fabrics.ToDictionary(fabric => fabric.Letter, fabric => fabric.Name)
-            ?? plan.CutList.Fabrics.ToDictionary(fabric => fabric.Letter, fabric => fabric.Name);
+        var roles = plan.Letters.ToDictionary(fabric => fabric.Letter, fabric => fabric.Name);
         var shown = plan.CutList.Fabrics.Select(list => new HandoutFabric(
             list.Letter,
             roles.GetValueOrDefault(list.Letter, list.Name),

@@ -6,7 +6,7 @@ using KittingBee.Web.Documents.Drawing;
 namespace KittingBee.Web.Documents.Handouts;
 
 /// <summary>The drawings of a handout in one colourway: drawn once, and given to each of its kits under ids of the kit's own.</summary>
-/// <param name="Picture">The finished block, as SVG; null for a typed cut list.</param>
+/// <param name="Picture">The finished block or project, as SVG; null for a typed cut list.</param>
 /// <param name="Pressing">The block with pressing arrows; null where there is no plan.</param>
 /// <param name="Steps">One for each sewing step; empty texts where there is nothing to draw.</param>
 internal sealed record WayDrawings(string? Picture, string? Pressing, IReadOnlyList<string> Steps)
@@ -27,11 +27,16 @@ internal sealed record WayDrawings(string? Picture, string? Pressing, IReadOnlyL
 
         DrawingOptions Options(string id, int width) => new() { Id = AnyKit + id, Width = width, Sizes = plan.Habits.Style, Colours = colours };
         return new WayDrawings(
-            BlockDrawing.Svg(block, Options("p", PictureWidth) with { Letters = true }),
+            plan.Project is { } whole ? ProjectDrawing.Svg(block, whole, Options("p", PictureWidth)) : BlockDrawing.Svg(block, Options("p", PictureWidth) with { Letters = true }),
             pressing ? BlockDrawing.Svg(block, Options("r", PictureWidth) with { OnWhite = true, Pressing = true, Title = "Which way to press" }) : null,
-            [.. plan.CutList.Steps.Select(step => StepDrawing.Svg(
-                block, step, Options(string.Create(CultureInfo.InvariantCulture, $"s{step.Number}"), StepWidth) with { OnWhite = true }))]);
+            [.. plan.CutList.Steps.Select(step => OfStep(plan, block, step, Options(string.Create(CultureInfo.InvariantCulture, $"s{step.Number}"), StepWidth) with { OnWhite = true }))]);
     }
+
+    /// <summary>Of a project's own steps the first shows the whole: that is where its blocks are laid out.</summary>
+    private static string OfStep(ClassPlan plan, Block block, SewingStep step, DrawingOptions options) =>
+        plan.Project is { } project && step == plan.CutList.Steps.FirstOrDefault(other => other.ColumnSpan == 0)
+            ? ProjectDrawing.Svg(block, project, options with { Title = string.Create(CultureInfo.InvariantCulture, $"Step {step.Number}") })
+            : StepDrawing.Svg(block, step, options);
 
     /// <summary>The same drawings for one kit of a page that holds several: no two have an id in common.</summary>
     public WayDrawings For(string kit) => new(Mine(Picture, kit), Mine(Pressing, kit), [.. Steps.Select(step => Mine(step, kit)!)]);

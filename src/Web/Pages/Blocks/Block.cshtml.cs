@@ -1,30 +1,21 @@
-using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
-using KittingBee.Planning.Measures;
 using KittingBee.Web.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
-using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
 /// <summary>One block: its drawing, and all that follows from it.</summary>
-public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore guild) : PageModel
+public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore guild) : BlockPage(blocks, guild)
 {
-    public StoredBlock Stored { get; private set; } = new();
-
-    public Block? Block { get; private set; }
-
-    public ClassHabits Habits { get; private set; } = new(false, false, "USD");
+    private const string MadePrefix = "made";
 
     public CuttingRules Rules { get; private set; } = new();
 
     public CutList? CutList { get; private set; }
-
-    public IReadOnlyList<Problem> Problems { get; private set; } = [];
 
     public PressingPlan? Pressing { get; private set; }
 
@@ -32,80 +23,105 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
 
     public bool HasDraft { get; private set; }
 
-    /// <summary>How it is made, from the address: the page can be bookmarked and nothing is stored.</summary>
-    [BindProperty(SupportsGet = true, Name = "made")]
-    public MadeForm Made { get; set; } = new();
+    /// <summary>How it is made: as kept with the block, with what the address or the form says put over it.</summary>
+    public MadeForm Made { get; private set; } = new();
 
-    public IActionResult OnGet(long id)
+    /// <summary>True where the page shows a way that is not the kept one.</summary>
+    public bool IsTried { get; private set; }
+
+    public async Task<IActionResult> OnGet(long id)
     {
-        if (blocks.Find(id) is not { } stored)
+        if (!Open(id))
         {
             return NotFound();
         }
 
-        Stored = stored;
-        Habits = Showing.Habits.Of(guild.Read());
-        HasDraft = drafts.OfBlock(id) is not null;
-        Rules = Made.Read(new FormReader(ModelState, "made", Habits.Metric), Habits);
-        if (stored.Json is null)
+        if (Stored.Json is null)
         {
             return Redirect($"/blocks/{id}/typed");
         }
 
-        var reading = BlockJson.Read(stored.Json);
-        Block = reading.Block;
-        Problems = reading.Problems;
-        if (Block is null)
+        await ReadMade();
+        Show();
+        return Page();
+    }
+
+    /// <summary>Shows the block made another way, under an address that can be kept; nothing is stored.</summary>
+    public async Task<IActionResult> OnPostShow(long id)
+    {
+        if (!Open(id))
         {
+            return NotFound();
+        }
+
+        await ReadMade();
+        return Redirect($"/blocks/{id}{Made.ToQuery()}#made");
+    }
+
+    /// <summary>Keeps with the block how it is made.</summary>
+    public async Task<IActionResult> OnPostKeep(long id)
+    {
+        if (!Open(id) || Stored.Json is null)
+        {
+            return NotFound();
+        }
+
+        var rules = await ReadMade();
+        Show();
+        if (!ModelState.IsValid)
+        {
+            Response.StatusCode = StatusCodes.Status400BadRequest;
             return Page();
         }
 
-        var result = CutLists.For(Block, Rules);
-        CutList = result.CutList;
-        Problems = result.Problems;
-        if (CutList is not null)
+        return await Keep(UsualRules.ToKeep(rules), $"{Stored.Name} is made this way from now on.");
+    }
+
+    /// <summary>Forgets how the block is made: the usual way holds again.</summary>
+    public async Task<IActionResult> OnPostForget(long id)
+    {
+        if (!Open(id) || Stored.Json is null)
         {
-            Pressing = PressingPlan.For(Block);
-            Effects = MethodEffects.For(Block, Rules);
+            return NotFound();
         }
 
-        return Page();
+        await ReadMade();
+        ModelState.Clear();
+        Show();
+        return await Keep(null, $"{Stored.Name} is made the usual way again.");
     }
 
     /// <summary>Opens the draft of the block, begun from the block as it is now where there is none.</summary>
     public async Task<IActionResult> OnPostEdit(long id)
     {
-        if (blocks.Find(id) is not { Json: { } json } stored)
+        if (!Open(id) || Stored.Json is null)
         {
             return NotFound();
         }
 
-        var habits = Showing.Habits.Of(guild.Read());
-        var sketch = BlockJson.Read(json).Block is { } block ? BlockSketch.Of(block, habits) : new BlockSketch { Name = stored.Name };
-        var draft = await drafts.Begin(new BlockDraft { BlockId = id, BlockVersion = stored.Version, SketchJson = sketch.ToJson() });
+        var sketch = Block is { } block ? BlockSketch.Of(block, Habits) : new BlockSketch { Name = Stored.Name };
+        var draft = await drafts.Begin(new BlockDraft { BlockId = id, BlockVersion = Stored.Version, SketchJson = sketch.ToJson() });
         return Redirect($"/blocks/drafts/{draft}");
     }
 
     public async Task<IActionResult> OnPostCopy(long id)
     {
-        if (blocks.Find(id) is not { } stored)
+        if (!Open(id))
         {
             return NotFound();
         }
 
-        var name = stored.Name.Length > BlockLimits.NameLength - 10 ? stored.Name : "Copy of " + stored.Name;
-        var json = stored.Json is { } text && BlockJson.Read(text).Block is { } block ? BlockJson.Write(block with { Name = name }) : stored.Json;
-        var copy = await blocks.Add(stored with { Name = name, Json = json });
+        var name = Stored.Name.Length > BlockLimits.NameLength - 10 ? Stored.Name : "Copy of " + Stored.Name;
+        var copy = await Store.Add(Stored with { Name = name, Json = Block is { } block ? BlockJson.Write(block with { Name = name }) : Stored.Json });
         Notice.Say(TempData, $"This is the copy: {name}.", $"/blocks/{copy}?handler=Remove");
         return Redirect(PageAddresses.Block(copy));
     }
 
     public async Task<IActionResult> OnPostRemove(long id)
     {
-        var name = blocks.Find(id)?.Name;
-        if (name is not null && await blocks.Remove(id))
+        if (Open(id) && await Store.Remove(id))
         {
-            Notice.Say(TempData, $"{name} is removed. Classes that use it keep their own copy.", $"/blocks/{id}?handler=PutBack");
+            Notice.Say(TempData, $"{Stored.Name} is removed. Classes that use it keep their own copy.", $"/blocks/{id}?handler=PutBack");
         }
 
         return Redirect("/blocks");
@@ -113,8 +129,50 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
 
     public async Task<IActionResult> OnPostPutBack(long id)
     {
-        await blocks.PutBack(id);
+        await Store.PutBack(id);
         Notice.Say(TempData, "The block is back.");
         return Redirect(PageAddresses.Block(id));
+    }
+
+    /// <summary>What is kept, with what was sent put over it.</summary>
+    private async Task<CuttingRules> ReadMade()
+    {
+        var kept = UsualRules.Of(Stored, Habits.Metric);
+        Made = MadeForm.Of(kept, Habits, Stored.Version);
+        await TryUpdateModelAsync(Made, MadePrefix);
+        Rules = Made.Read(new FormReader(ModelState, MadePrefix, Habits.Metric), Habits);
+        IsTried = Rules != kept;
+        return Rules;
+    }
+
+    private async Task<IActionResult> Keep(KeptRules? rules, string done)
+    {
+        switch (await Store.KeepRules(Stored.Id, Made.Version, rules))
+        {
+            case Saved.Gone:
+                return NotFound();
+            case Saved.Stale:
+                this.SayStale($"{Stored.Name}, changed {Stored.UpdatedAt}", () => Made.Version = Stored.Version, "made.Version");
+                return Page();
+            default:
+                Notice.Say(TempData, done);
+                return Redirect(PageAddresses.Block(Stored.Id) + "#made");
+        }
+    }
+
+    private void Show()
+    {
+        HasDraft = drafts.OfBlock(Stored.Id) is not null;
+        if (Block is null)
+        {
+            return;
+        }
+
+        (CutList, Problems) = CutLists.For(Block, Rules);
+        if (CutList is not null)
+        {
+            Pressing = PressingPlan.For(Block);
+            Effects = MethodEffects.For(Block, Rules);
+        }
     }
 }

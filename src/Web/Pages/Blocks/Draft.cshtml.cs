@@ -16,7 +16,7 @@ namespace KittingBee.Web.Pages.Blocks;
 /// The block editor. Without its script it is a form of lines; with it, the lines become a grid. Either way what is drawn is
 /// kept as a draft until it is saved as the block.
 /// </summary>
-public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore guild) : PageModel
+public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore guild) : BlockPage(blocks, guild)
 {
     private static readonly JsonSerializerOptions Web = new(JsonSerializerDefaults.Web);
 
@@ -26,8 +26,6 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
     public BlockDraft Draft { get; private set; } = new();
 
     public BlockCheck Check { get; private set; } = null!;
-
-    public ClassHabits Habits { get; private set; } = new(false, false, "USD");
 
     /// <summary>What could not be read, or stands in the way of saving.</summary>
     public IReadOnlyList<string> Wrong { get; private set; } = [];
@@ -73,14 +71,13 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
             return NotFound();
         }
 
-        Habits = Showing.Habits.Of(guild.Read());
         var (sketch, wrong) = Form.Read(Habits);
         if (wrong.Count > 0)
         {
             return Refuse(draft, sketch, wrong);
         }
 
-        if (await drafts.Keep(id, Form.Version, sketch.ToJson()) != Saved.Done)
+        if ((await drafts.Keep(id, Form.Version, sketch.ToJson())).Saved != Saved.Done)
         {
             var result = Refuse(draft, sketch, []);
             this.SayStale($"a drawing of {BlockSketch.Parse(draft.SketchJson)?.Name}, kept {draft.UpdatedAt}", () => Form.Version = draft.Version);
@@ -142,7 +139,6 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
 
     private void Show(BlockDraft draft, BlockSketch sketch)
     {
-        Habits = Showing.Habits.Of(guild.Read());
         Draft = draft;
         Check = BlockCheck.Of(sketch, Habits);
         var json = Form.Json;
@@ -151,11 +147,12 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
         Data = new JsonObject
         {
             ["id"] = draft.Id,
+            ["began"] = draft.CreatedAt,
             ["version"] = draft.Version,
             ["metric"] = Habits.Metric,
             ["sketch"] = JsonNode.Parse(sketch.ToJson()),
             ["check"] = JsonSerializer.SerializeToNode(Check, Web),
-            ["blocks"] = new JsonArray([.. blocks.All().Where(block => block.Json is not null && block.Id != draft.BlockId)
+            ["blocks"] = new JsonArray([.. Store.All().Where(block => block.Json is not null && block.Id != draft.BlockId)
                 .Select(block => new JsonObject { ["id"] = block.Id, ["name"] = block.Name })]),
         }.ToJsonString();
     }

@@ -10,26 +10,26 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
-/// <summary>One block of the list: its drawing (empty for a typed list) and a line about it.</summary>
+/// <summary>One block or project of the list: its drawing (empty for a typed list) and a line about it.</summary>
 public sealed record ListedBlock(long Id, string Name, string Drawing, string Says);
 
 /// <summary>A draft that nobody has saved as a block yet.</summary>
 public sealed record ListedDraft(long Id, string Name, string Drawing, string Says);
 
 /// <summary>The guild's blocks and drafts; brings in blocks from files.</summary>
-public sealed class IndexModel(BlockStore blocks, DraftStore drafts, GuildStore guild) : PageModel
+public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStore projects, GuildStore guild) : BlockPage(blocks, guild)
 {
     private const int DrawingWidth = 150;
 
     public IReadOnlyList<ListedBlock> Blocks { get; private set; } = [];
+
+    public IReadOnlyList<ListedBlock> Projects { get; private set; } = [];
 
     public IReadOnlyList<ListedDraft> Drafts { get; private set; } = [];
 
     /// <summary>What was pasted, kept where it could not be read.</summary>
     [BindProperty]
     public string? Text { get; set; }
-
-    private ClassHabits Habits => Showing.Habits.Of(guild.Read());
 
     public void OnGet() => Load();
 
@@ -49,7 +49,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, GuildStore 
             return Refuse([.. problems.Select(problem => problem.Field.Length == 0 ? problem.Message : $"{problem.Field}: {problem.Message}")]);
         }
 
-        var id = await blocks.Add(new StoredBlock { Name = reading.Block!.Name, Json = BlockJson.Write(reading.Block) });
+        var id = await Store.Add(new StoredBlock { Name = reading.Block!.Name, Json = BlockJson.Write(reading.Block) });
         Notice.Say(TempData, $"{reading.Block.Name} is on the list.", $"/blocks/{id}?handler=Remove");
         return Redirect(PageAddresses.Block(id));
     }
@@ -85,12 +85,12 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, GuildStore 
 
     private void Load()
     {
-        var habits = Habits;
-        Blocks = [.. blocks.All().Select(stored => Listed(stored, habits))];
+        Blocks = [.. Store.All().Select(stored => Listed(stored, Habits))];
+        Projects = [.. projects.All().Select(Listed)];
         Drafts = [.. drafts.All().Select(draft =>
         {
             var sketch = BlockSketch.Parse(draft.SketchJson) ?? new();
-            var block = sketch.Read(habits).Block;
+            var block = sketch.Read(Habits).Block;
             return new ListedDraft(
                 draft.Id,
                 sketch.Name.Trim().Length == 0 ? "A block without a name" : sketch.Name,
@@ -109,6 +109,26 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, GuildStore 
         return BlockJson.Read(stored.Json).Block is { } block
             ? new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), Size(block, habits))
             : new(stored.Id, stored.Name, "", "cannot be read any more");
+    }
+
+    private ListedBlock Listed(StoredProject stored)
+    {
+        if (stored.BlockJson is null || BlockJson.Read(stored.BlockJson).Block is not { } block || ProjectJson.Read(stored.Json).Project is not { } project)
+        {
+            return new(stored.Id, stored.Name, "", "its block cannot be read any more");
+        }
+
+        if (ProjectChecks.Check(block, project).Count > 0)
+        {
+            return new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), $"no longer fits {stored.BlockName}: open it to put it right");
+        }
+
+        var layout = ProjectLayout.Of(block, project);
+        return new(
+            stored.Id,
+            stored.Name,
+            ProjectDrawing.Svg(block, project, new() { Width = DrawingWidth, Title = stored.Name }),
+            $"{ClassText.Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished");
     }
 
     private static string Size(Block block, ClassHabits habits)

@@ -1,8 +1,8 @@
+using System.Globalization;
 using KittingBee.Planning.Blocks;
-using KittingBee.Planning.Measures;
-using KittingBee.Web.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
+using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Pages.Blocks;
 
@@ -29,21 +29,33 @@ public sealed class MadeForm
 
     public string? Blocks { get; set; }
 
-    /// <summary>The rules; where a field does not read, its usual value, and the message stands at the field.</summary>
+    /// <summary>The version of the block that the form was opened on.</summary>
+    public long Version { get; set; }
+
+    public static MadeForm Of(CuttingRules rules, ClassHabits habits, long version) => new()
+    {
+        HalfSquare = rules.Methods.HalfSquareTriangle,
+        QuarterSquare = rules.Methods.QuarterSquareTriangle,
+        Geese = rules.Methods.FlyingGeese,
+        SquareInASquare = rules.Methods.SquareInASquare,
+        Rails = rules.Methods.Rails,
+        Checkerboard = rules.Methods.Checkerboard,
+        Trim = rules.Methods.Trim,
+        Seam = habits.InField(rules.SeamAllowance),
+        Step = habits.InField(rules.CuttingStep),
+        Blocks = rules.BlocksPerKit.ToString(CultureInfo.InvariantCulture),
+        Version = version,
+    };
+
+    /// <summary>The rules; where a field does not read or goes too far, its usual value, and the message stands at the field.</summary>
     public CuttingRules Read(FormReader reader, ClassHabits habits)
     {
         var usual = UsualRules.For(habits.Metric);
-        Seam ??= habits.Show(usual.SeamAllowance);
-        Step ??= habits.Show(usual.CuttingStep);
-        Blocks ??= "1";
-        var seam = reader.Size(nameof(Seam), Seam, "The seam allowance");
-        var step = reader.Size(nameof(Step), Step, "The cutting step");
-        var blocks = reader.Whole(nameof(Blocks), Blocks, "Blocks in a kit", 1, BlockLimits.Copies);
         var rules = usual with
         {
-            SeamAllowance = seam > Length.Zero ? seam : usual.SeamAllowance,
-            CuttingStep = step > Length.Zero ? step : usual.CuttingStep,
-            BlocksPerKit = blocks,
+            SeamAllowance = reader.Size(nameof(Seam), Seam, "The seam allowance"),
+            CuttingStep = reader.Size(nameof(Step), Step, "The cutting step"),
+            BlocksPerKit = reader.Whole(nameof(Blocks), Blocks, "Blocks in a kit", 1, BlockLimits.Copies),
             Methods = new Methods
             {
                 HalfSquareTriangle = HalfSquare,
@@ -55,6 +67,32 @@ public sealed class MadeForm
                 Trim = Trim,
             },
         };
+        foreach (var problem in CuttingRulesChecks.Check(rules))
+        {
+            var seam = problem.Field == "seamAllowance";
+            if (seam ? rules.SeamAllowance.IsPositive : rules.CuttingStep.IsPositive)
+            {
+                reader.Wrong(seam ? nameof(Seam) : nameof(Step), problem.Message);
+            }
+
+            rules = seam ? rules with { SeamAllowance = usual.SeamAllowance } : rules with { CuttingStep = usual.CuttingStep };
+        }
+
         return rules;
     }
+
+    /// <summary>What was chosen, as the end of an address.</summary>
+    public QueryString ToQuery() => QueryString.Create(new Dictionary<string, string?>
+    {
+        ["made.HalfSquare"] = HalfSquare.ToString(),
+        ["made.QuarterSquare"] = QuarterSquare.ToString(),
+        ["made.Geese"] = Geese.ToString(),
+        ["made.SquareInASquare"] = SquareInASquare.ToString(),
+        ["made.Rails"] = Rails.ToString(),
+        ["made.Checkerboard"] = Checkerboard.ToString(),
+        ["made.Trim"] = Trim.ToString(),
+        ["made.Seam"] = Seam,
+        ["made.Step"] = Step,
+        ["made.Blocks"] = Blocks,
+    });
 }

@@ -2,22 +2,20 @@ using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Blocks;
 using KittingBee.Web.Forms;
-using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
-using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
 /// <summary>Begins a block: from a traditional one, or from an empty grid.</summary>
-public sealed class NewModel(DraftStore drafts, GuildStore guild) : PageModel
+public sealed class NewModel(DraftStore drafts, BlockStore blocks, GuildStore guild) : BlockPage(blocks, guild)
 {
     private const int MostCells = 12;
 
     [BindProperty]
     public GridForm Form { get; set; } = new();
 
-    public void OnGet() => Form = guild.Read().Metric ? new() { Side = "8" } : new();
+    public void OnGet() => Form = Habits.Metric ? new() { Side = "8" } : new();
 
     public async Task<IActionResult> OnPostStarter(string? key)
     {
@@ -26,13 +24,12 @@ public sealed class NewModel(DraftStore drafts, GuildStore guild) : PageModel
             return NotFound();
         }
 
-        return await Begin(BlockSketch.Of(starter.Block, Habits.Of(guild.Read())));
+        return await Begin(BlockSketch.Of(starter.Block, Habits));
     }
 
     public async Task<IActionResult> OnPostGrid()
     {
-        var habits = Habits.Of(guild.Read());
-        var reader = new FormReader(ModelState, nameof(Form), habits.Metric);
+        var reader = new FormReader(ModelState, nameof(Form), Habits.Metric);
         var name = reader.Needed(nameof(Form.Name), Form.Name, "The block’s name", BlockLimits.NameLength);
         var columns = reader.Whole(nameof(Form.Columns), Form.Columns, "The number of columns", 1, MostCells);
         var rows = reader.Whole(nameof(Form.Rows), Form.Rows, "The number of rows", 1, MostCells);
@@ -44,7 +41,7 @@ public sealed class NewModel(DraftStore drafts, GuildStore guild) : PageModel
         }
 
         var empty = new Block(name, [.. Enumerable.Repeat(side, columns)], [.. Enumerable.Repeat(side, rows)], [new("A", "background"), new("B", "main")], []);
-        return await Begin(BlockSketch.Of(empty, habits));
+        return await Begin(BlockSketch.Of(empty, Habits));
     }
 
     private async Task<IActionResult> Begin(BlockSketch sketch) =>

@@ -1,14 +1,18 @@
+using System.Globalization;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
+using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Pages.Blocks;
 
 /// <summary>A project as typed. Parts whose fabric is left empty are left out.</summary>
 public sealed class ProjectForm
 {
+    public string? Name { get; set; }
+
     public string? Across { get; set; }
 
     public string? Down { get; set; }
@@ -43,15 +47,68 @@ public sealed class ProjectForm
     /// <summary>Fabrics beyond the block's own, for <see cref="FabricLines"/>.</summary>
     public string? Fabrics { get; set; }
 
-    /// <summary>Fills in what a first look starts from: three by three, bound and backed.</summary>
-    public void Begin(Block block, ClassHabits habits)
+    /// <summary>The version that the form was opened on.</summary>
+    public long Version { get; set; }
+
+    /// <summary>What a first look starts from: three by three, bound.</summary>
+    public static ProjectForm Begin(Block block, ClassHabits habits) => new()
     {
-        Across = Down = "3";
-        SashingWidth = habits.Metric ? "4" : "1 1/2";
-        BindingStrip = habits.Metric ? "6" : "2 1/2";
-        Overhang = habits.Metric ? "10" : "4";
-        Binding = Triangles = block.Fabrics[0].Letter;
+        Name = block.Name + " project",
+        Across = "3",
+        Down = "3",
+        SashingWidth = habits.Metric ? "4" : "1 1/2",
+        BindingStrip = habits.Metric ? "6" : "2 1/2",
+        Overhang = habits.Metric ? "10" : "4",
+        Binding = block.Fabrics[0].Letter,
+        Triangles = block.Fabrics[0].Letter,
+    };
+
+    /// <summary>A stored project, in sizes that read back exactly. Parts that it lacks keep what a first look offers for them.</summary>
+    public static ProjectForm Of(Project project, string name, long version, Block block, ClassHabits habits)
+    {
+        var form = Begin(block, habits);
+        form.Name = name;
+        form.Version = version;
+        form.Across = project.Across.ToString(CultureInfo.InvariantCulture);
+        form.Down = project.Down.ToString(CultureInfo.InvariantCulture);
+        form.Setting = project.Setting;
+        form.Alternate = project.Alternate;
+        form.Triangles = project.SettingTriangles ?? form.Triangles;
+        form.Sashing = project.Sashing?.Letter;
+        form.SashingWidth = project.Sashing is { } sashing ? habits.InField(sashing.Width) : form.SashingWidth;
+        form.Cornerstones = project.Sashing?.Cornerstones;
+        form.Outside = project.Sashing?.Outside ?? false;
+        form.Borders = string.Join('\n', project.Borders.Select(border => $"{border.Letter} {habits.InField(border.Width)}"));
+        form.Binding = project.Binding?.Letter;
+        form.BindingStrip = project.Binding is { } binding ? habits.InField(binding.StripWidth) : form.BindingStrip;
+        form.Backing = project.Backing?.Letter;
+        form.Overhang = project.Backing is { } backing ? habits.InField(backing.Overhang) : form.Overhang;
+        form.BackingWidth = project.Backing?.UsableWidth is { } width ? habits.InField(width) : null;
+        form.Fabrics = FabricLines.Write(project.Fabrics);
+        return form;
     }
+
+    /// <summary>What was typed, as the end of an address.</summary>
+    public QueryString ToQuery() => QueryString.Create(new Dictionary<string, string?>
+    {
+        ["project.Name"] = Name,
+        ["project.Across"] = Across,
+        ["project.Down"] = Down,
+        ["project.Setting"] = Setting.ToString(),
+        ["project.Alternate"] = Alternate,
+        ["project.Triangles"] = Triangles,
+        ["project.Sashing"] = Sashing,
+        ["project.SashingWidth"] = SashingWidth,
+        ["project.Cornerstones"] = Cornerstones,
+        ["project.Outside"] = Outside ? "true" : "false",
+        ["project.Borders"] = Borders,
+        ["project.Binding"] = Binding,
+        ["project.BindingStrip"] = BindingStrip,
+        ["project.Backing"] = Backing,
+        ["project.Overhang"] = Overhang,
+        ["project.BackingWidth"] = BackingWidth,
+        ["project.Fabrics"] = Fabrics,
+    });
 
     public Project Read(FormReader reader)
     {

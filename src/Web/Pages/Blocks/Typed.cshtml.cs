@@ -1,25 +1,18 @@
 using KittingBee.Planning.Blocks;
-using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
-using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
-using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
 /// <summary>A cut list typed from a printed pattern: what each line was understood as, and the error at the line that was not.</summary>
-public sealed class TypedModel(BlockStore blocks, GuildStore guild) : PageModel
+public sealed class TypedModel(BlockStore blocks, GuildStore guild) : BlockPage(blocks, guild)
 {
     private const int LongestText = 100_000;
 
     [BindProperty]
     public TypedForm Form { get; set; } = new();
-
-    public StoredBlock? Stored { get; private set; }
-
-    public ClassHabits Habits { get; private set; } = new(false, false, "USD");
 
     public TypedCutListReading Reading { get; private set; } = new([], null, []);
 
@@ -30,7 +23,7 @@ public sealed class TypedModel(BlockStore blocks, GuildStore guild) : PageModel
             return NotFound();
         }
 
-        Form = new() { Name = Stored?.Name ?? "", Lines = Stored?.TypedLines ?? "", Version = Stored?.Version ?? 0 };
+        Form = new() { Name = Stored.Name, Lines = Stored.TypedLines, Version = Stored.Version };
         Understand();
         return Page();
     }
@@ -73,14 +66,14 @@ public sealed class TypedModel(BlockStore blocks, GuildStore guild) : PageModel
             return Page();
         }
 
-        var block = new StoredBlock { Id = id ?? 0, Name = name, TypedLines = Form.Lines!.ReplaceLineEndings("\n").Trim(), Version = Form.Version };
+        var block = Stored with { Id = id ?? 0, Name = name, TypedLines = Form.Lines!.ReplaceLineEndings("\n").Trim(), Version = Form.Version };
         if (id is null)
         {
-            id = await blocks.Add(block);
+            id = await Store.Add(block);
         }
-        else if (await blocks.Save(block) != Saved.Done)
+        else if (await Store.Save(block) != Saved.Done)
         {
-            this.SayStale($"{Stored!.Name}, saved {Stored.UpdatedAt}", () => Form.Version = Stored.Version);
+            this.SayStale($"{Stored.Name}, saved {Stored.UpdatedAt}", () => Form.Version = Stored.Version);
             return Page();
         }
 
@@ -88,15 +81,9 @@ public sealed class TypedModel(BlockStore blocks, GuildStore guild) : PageModel
         return Redirect($"/blocks/{id}/typed");
     }
 
-    private bool Find(long? id)
-    {
-        Habits = Showing.Habits.Of(guild.Read());
-        Stored = id is { } number ? blocks.Find(number) : null;
-        return id is null || Stored?.TypedLines is not null;
-    }
+    private bool Find(long? id) => id is not { } number || (Open(number) && Stored.TypedLines is not null);
 
-    private void Understand() => Reading = TypedCutList.Read(
-        Form.Lines, UsualRules.For(Habits.Metric), Habits.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
+    private void Understand() => Reading = TypedCutList.Read(Form.Lines, UsualRules.For(Habits.Metric), Unit);
 
     /// <summary>The form as typed.</summary>
     public sealed class TypedForm

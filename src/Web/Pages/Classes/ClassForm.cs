@@ -23,8 +23,8 @@ public sealed class ClassForm
 
     public string? Place { get; set; }
 
-    /// <summary>A block's number, or empty to keep the copy that the class has.</summary>
-    public long? BlockId { get; set; }
+    /// <summary>A block's number, a project's after <c>project-</c>, or empty to keep the copy that the class has.</summary>
+    public string? BlockId { get; set; }
 
     public string? Units { get; set; }
 
@@ -96,7 +96,8 @@ public sealed class ClassForm
     /// <param name="reader">Takes the messages; reads in the units that were typed here.</param>
     /// <param name="record">The class as stored, or a new one.</param>
     /// <param name="block">The block of <see cref="BlockId"/>, or null to keep the class's copy.</param>
-    public ClassRecord Read(FormReader reader, ClassRecord record, StoredBlock? block)
+    /// <param name="project">What the block is set into, or null for the block alone.</param>
+    public ClassRecord Read(FormReader reader, ClassRecord record, StoredBlock? block, StoredProject? project = null)
     {
         if (block is null && record.BlockJson is null && record.TypedLines is null)
         {
@@ -111,9 +112,10 @@ public sealed class ClassForm
             HeldTime = reader.Optional(nameof(HeldTime), HeldTime, "The time", 60),
             Place = reader.Optional(nameof(Place), Place, "The place", 120),
             BlockId = block?.Id ?? record.BlockId,
-            BlockName = block?.Name ?? record.BlockName,
+            BlockName = project?.Name ?? block?.Name ?? record.BlockName,
             BlockJson = block is null ? record.BlockJson : block.Json,
             TypedLines = block is null ? record.TypedLines : block.TypedLines,
+            ProjectJson = block is null ? record.ProjectJson : project?.Json,
             Units = reader.Choice(nameof(Units), Units, "Measures", "inches", "centimetres"),
             Paper = reader.Choice(nameof(Paper), Paper, "Paper", "letter", "a4"),
             Currency = ReadCurrency(reader),

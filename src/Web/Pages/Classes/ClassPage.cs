@@ -36,8 +36,8 @@ public abstract class ClassPage(ClassDesk desk) : PageModel
 
     public ClassRecord Record => Materials.Record;
 
-    /// <summary>Letters of the block with their names, in order.</summary>
-    public IReadOnlyList<BlockFabric> Letters => Plan.Block?.Fabrics ?? [.. Plan.CutList.Fabrics.Select(fabric => new BlockFabric(fabric.Letter, fabric.Name))];
+    /// <summary>Letters of the pattern with their names, in order.</summary>
+    public IReadOnlyList<BlockFabric> Letters => Plan.Letters;
 
     /// <summary>Reads and plans the class; false where there is none.</summary>
     protected async Task<bool> Open(long classId)

@@ -1,3 +1,5 @@
+using System.Globalization;
+using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
@@ -9,8 +11,10 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Starts a class, or changes what it is.</summary>
-public sealed class EditModel(GuildStore guild, BlockStore blocks, ClassStore classes) : PageModel
+public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore projects, ClassStore classes) : PageModel
 {
+    private const string ProjectKey = "project-";
+
     [BindProperty(SupportsGet = true)]
     public long? ClassId { get; set; }
 
@@ -23,37 +27,46 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ClassStore cl
 
     public IReadOnlyList<StoredBlock> Blocks { get; private set; } = [];
 
+    public IReadOnlyList<StoredProject> Projects { get; private set; } = [];
+
     /// <summary>True when a field that is folded away has a message.</summary>
     public bool ShowsMore => ModelState.Any(entry => entry.Value?.Errors.Count > 0 && entry.Key is not
         ("Form.Title" or "Form.BlockId" or "Form.HeldOn" or "Form.HeldTime" or "Form.Place" or "Form.Places" or "Form.BlocksPerKit" or "Form.SpareKits" or "Form.SampleKits" or "Form.KitsOnly" or ""));
 
-    public IActionResult OnGet(long? block)
+    public IActionResult OnGet(long? block, long? project)
     {
-        if (!Open())
+        var pattern = project is { } set ? ProjectKey + set : block?.ToString(CultureInfo.InvariantCulture);
+        if (!Open(pattern))
         {
             return NotFound();
         }
 
         Form = ClassForm.From(Stored);
-        Form.BlockId = block;
+        Form.BlockId = pattern;
         return Page();
     }
 
-    public async Task<IActionResult> OnPost()
+    public async Task<IActionResult> OnPost(long? block, long? project)
     {
-        if (!Open())
+        var startedFrom = project is { } set ? ProjectKey + set : block?.ToString(CultureInfo.InvariantCulture);
+        if (!Open(startedFrom))
         {
             return NotFound();
         }
 
         var reader = new FormReader(ModelState, nameof(Form), Form.Units == "centimetres");
-        var block = Form.BlockId is { } blockId ? blocks.Find(blockId) : null;
-        if (Form.BlockId is not null && block is null)
+        var (chosen, setInto) = Pattern(Form.BlockId);
+        if (!string.IsNullOrEmpty(Form.BlockId) && chosen is null)
         {
-            reader.Wrong(nameof(Form.BlockId), "That block was removed: choose another one.");
+            reader.Wrong(nameof(Form.BlockId), "That block or project was removed: choose another one.");
         }
 
-        var record = Form.Read(reader, Stored, block);
+        var record = Form.Read(reader, Stored, chosen, setInto);
+        if (IsNew && chosen is not null && Form.BlockId != startedFrom && MadeAsOffered(record))
+        {
+            record = MadeAsKept(record, chosen);
+        }
+
         if (Stored.IsClosed)
         {
             ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing it.");
@@ -96,9 +109,36 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ClassStore cl
         return Redirect("/classes");
     }
 
-    private bool Open()
+    /// <summary>The block and project of a choice; nothing where it is not there any more.</summary>
+    private (StoredBlock? Block, StoredProject? Project) Pattern(string? choice)
+    {
+        if (choice is not null && choice.StartsWith(ProjectKey, StringComparison.Ordinal))
+        {
+            return long.TryParse(choice.AsSpan(ProjectKey.Length), NumberStyles.None, CultureInfo.InvariantCulture, out var projectId) && projects.Find(projectId) is { } project
+                ? (blocks.FindEver(project.BlockId), project)
+                : (null, null);
+        }
+
+        return (long.TryParse(choice, NumberStyles.None, CultureInfo.InvariantCulture, out var id) ? blocks.Find(id) : null, null);
+    }
+
+    /// <summary>Whether nobody chose another way of making than the page offered: then a block brings its own.</summary>
+    private bool MadeAsOffered(ClassRecord record) =>
+        record.Metric == Stored.Metric && record.SeamAllowance == Stored.SeamAllowance && record.CuttingStep == Stored.CuttingStep
+        && record.BlocksPerKit == Stored.BlocksPerKit && StoredJson.Read<Methods>(record.MethodsJson) == StoredJson.Read<Methods>(Stored.MethodsJson);
+
+    private static ClassRecord MadeAsKept(ClassRecord record, StoredBlock block) => block.Rules is not { } kept ? record : record with
+    {
+        SeamAllowance = kept.SeamAllowance,
+        CuttingStep = kept.CuttingStep,
+        MethodsJson = kept.MethodsJson,
+        BlocksPerKit = kept.BlocksPerKit,
+    };
+
+    private bool Open(string? startFrom)
     {
         Blocks = blocks.All();
+        Projects = projects.All();
         if (ClassId is { } id)
         {
             if (classes.Find(id) is not { } record)
@@ -122,6 +162,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ClassStore cl
             LongestStrip = settings.Metric ? Length.FromMillimetres(600m) : Length.FromInches(24),
             SampleKits = 1,
         };
+        Stored = Pattern(startFrom).Block is { } block ? MadeAsKept(Stored, block) : Stored;
         return true;
     }
 
