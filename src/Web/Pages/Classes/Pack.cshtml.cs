@@ -10,6 +10,9 @@ public sealed class PackModel(ClassDesk desk, MarkDesk marks, PackingStore store
 {
     private const int LatestShown = 12;
 
+    /// <summary>Bags in one list: the browser passes over lists that are out of sight, which keeps a table of thousands light.</summary>
+    public const int BagsTogether = 50;
+
     /// <summary>What a tick means now: <c>cut</c>, <c>bag</c>, <c>check</c> or <c>hand</c>.</summary>
     [BindProperty(SupportsGet = true)]
     public string? Do { get; set; }
