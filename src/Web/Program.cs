@@ -6,6 +6,7 @@ using KittingBee.Web.Demonstration;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Pages;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 
 return Starting.Run(args, (options, folder) =>
@@ -13,7 +14,7 @@ return Starting.Run(args, (options, folder) =>
     // The program's own folder and name, not the starter's: a start from elsewhere must find the same program and watch nothing.
     var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, ApplicationName = typeof(Program).Assembly.GetName().Name });
     builder.WebHost.UseUrls(options.Urls);
-    builder.RefuseForeignHosts();
+    builder.AddSharing();
     builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
 
     builder.Services.AddSingleton(folder);
@@ -29,10 +30,12 @@ return Starting.Run(args, (options, folder) =>
     app.OpenDatabase();
 
     app.UseSecurityHeaders(Security.Headers());
+    app.UseOwnSiteOnly();
     app.UseProblemPages();
     app.UseOwnFiles();
     app.UseReaderLanguage();
     app.UseRouting();
+    app.UseAccess();
     app.UseAntiforgery();
     app.MapPlanningApi();
     app.MapBlocks();
@@ -46,6 +49,7 @@ return Starting.Run(args, (options, folder) =>
     }
 
     app.AnnounceWhenStarted(options, folder);
+    app.ShareWhenStarted(options);
     app.Run();
 });
 

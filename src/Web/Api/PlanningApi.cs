@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
+using KittingBee.Web.Sharing;
 
 namespace KittingBee.Web.Api;
 
@@ -31,6 +32,7 @@ public static class PlanningApi
         var api = app.MapGroup("/api")
             .WithTags("Planning")
             .DisableAntiforgery()
+            .RequireRateLimiting(RateLimits.Planning)
             .AddEndpointFilter(JsonBody.RefuseBadBodies)
             .WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(JsonBody.LargestBody))
             .ProducesProblem(StatusCodes.Status413PayloadTooLarge)

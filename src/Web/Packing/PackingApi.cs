@@ -1,6 +1,7 @@
 using System.Globalization;
 using KittingBee.Planning;
 using KittingBee.Web.Api;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -28,6 +29,7 @@ public static class PackingApi
     {
         var packing = app.MapGroup("/api/classes/{classId:long}")
             .WithTags("Packing")
+            .RequireAuthorization(Access.Packing)
             .DisableAntiforgery() // That is for forms; marks are JSON and bear their token in a header.
             .ProducesProblem(StatusCodes.Status404NotFound);
         packing.MapPost("/marks", Mark)

@@ -1,3 +1,4 @@
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -19,7 +20,8 @@ public sealed class FindBagModel(KitStore kits) : PageModel
             return Page();
         }
 
-        if (kits.FindByCode(typed) is { } kit)
+        // A helper is told the same of a bag of another class as of one that there is not.
+        if (kits.FindByCode(typed) is { } kit && (User.IsTeacher() || User.HelpsClass() == kit.ClassId))
         {
             return Redirect($"/bag/{kit.Code}");
         }

@@ -3,7 +3,9 @@ using System.Text.Encodings.Web;
 using System.Text.Unicode;
 using KittingBee.Web.Pages.Classes;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.Extensions.FileProviders;
 using Microsoft.Extensions.WebEncoders;
 
@@ -24,6 +26,7 @@ public static class PageServices
         services.Configure<WebEncoderOptions>(options => options.TextEncoderSettings = new TextEncoderSettings(UnicodeRanges.All));
         services.AddRazorPages(options =>
         {
+            Access.OpenPages(options.Conventions);
             options.Conventions.AddPageRoute("/Shelf/Fabric", "/shelf/fabrics/new");
             options.Conventions.AddPageRoute("/Shelf/Piece", "/shelf/pieces/new");
             options.Conventions.AddPageRoute("/Blocks/Typed", "/blocks/typed");
@@ -34,6 +37,11 @@ public static class PageServices
         services.AddAntiforgery(options =>
         {
             options.Cookie.Name = "kitting-bee-form";
+            options.Cookie.SameSite = SameSiteMode.Strict;
+        });
+        services.Configure<CookieTempDataProviderOptions>(options =>
+        {
+            options.Cookie.Name = "kitting-bee-notice";
             options.Cookie.SameSite = SameSiteMode.Strict;
         });
         services.AddRouting(options => options.LowercaseUrls = true);

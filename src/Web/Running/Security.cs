@@ -1,12 +1,8 @@
 namespace KittingBee.Web.Running;
 
-/// <summary>What every answer carries, and who is answered at all.</summary>
+/// <summary>What every answer carries.</summary>
 public static class Security
 {
-    /// <summary>Answers only to this machine's own names, so that a page elsewhere cannot reach the guild through a name of its own.</summary>
-    public static void RefuseForeignHosts(this WebApplicationBuilder builder) =>
-        builder.Configuration["AllowedHosts"] = "localhost;127.0.0.1;[::1]";
-
     /// <summary>Scripts, styles and pictures come from the program itself; nothing inline runs and nobody may frame a page.</summary>
     public static HeaderPolicyCollection Headers() => new HeaderPolicyCollection()
         .AddDefaultSecurityHeaders()
@@ -15,7 +11,7 @@ public static class Security
             policy.AddDefaultSrc().Self();
             policy.AddImgSrc().Self().Data();
             policy.AddObjectSrc().None();
-            policy.AddBaseUri().Self();
+            policy.AddBaseUri().None();
             policy.AddFormAction().Self();
             policy.AddFrameAncestors().None();
         })

@@ -11,6 +11,12 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
     /// <summary>False when the browser is not to be opened; only a release opens it.</summary>
     public bool OpensBrowser { get; init; } = true;
 
+    /// <summary>True to let the local network in, once the teacher's password is set.</summary>
+    public bool Share { get; init; }
+
+    /// <summary>True to share over HTTPS, with a certificate that this machine makes for itself.</summary>
+    public bool Https { get; init; }
+
     public const string DefaultUrls = "http://127.0.0.1:5210";
 
     public const string Help = """
@@ -20,6 +26,8 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
           --data <folder>   keep the database and its backups here
           --urls <address>  listen here; this machine only (default http://127.0.0.1:5210)
           --no-browser      do not open the browser
+          --share           let the local network in as well; needs the teacher's password, which the first page asks for
+          --https           share over HTTPS, with a certificate that this machine makes for itself
           --help            show this
         """;
 
@@ -47,6 +55,12 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
             if (name is "--no-browser" && value is null or "true")
             {
                 options = options with { OpensBrowser = false };
+                continue;
+            }
+
+            if (name is "--share" or "--https" && value is null or "true")
+            {
+                options = name == "--share" ? options with { Share = true } : options with { Share = true, Https = true };
                 continue;
             }
 
@@ -89,7 +103,7 @@ public sealed record StartOptions(bool Demo, string? Data, string Urls)
 
             if (!address.IsLoopback && !(IPAddress.TryParse(address.Host, out var ip) && IPAddress.IsLoopback(ip)))
             {
-                return $"--urls: '{url}' would open this guild's rosters to the network. Kitting Bee listens on this machine only: use 127.0.0.1 or localhost.";
+                return $"--urls: '{url}' would open this guild's rosters to the network. --urls is for this machine only: use 127.0.0.1 or localhost, and add --share to let helpers in after the teacher's password is set.";
             }
         }
 

@@ -40,7 +40,7 @@ public sealed class GuildStore(Database database)
         WHERE id = 1 AND version = @Version
         """;
 
-    private const string SelectTables = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions'";
+    private const string SelectTables = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions' AND name NOT LIKE 'share_%'";
 
     /// <summary>The settings; defaults with version 0 when nobody has answered yet.</summary>
     public Guild Read() => database.Read(session => session.One<Guild>(Select)) ?? new Guild();

@@ -6,7 +6,7 @@ namespace KittingBee.Web.Storage;
 /// </summary>
 public static class KeptTables
 {
-    private static readonly HashSet<string> Names = new(StringComparer.Ordinal);
+    private static readonly HashSet<string> Names = new(["share_setting", "share_join", "share_device", "share_event"], StringComparer.Ordinal);
 
     public static bool Contains(string table) => Names.Contains(table);
 

@@ -1,0 +1,109 @@
+using KittingBee.Web.Packing;
+using KittingBee.Web.Sharing;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages.Sharing;
+
+/// <summary>The door: a helper's join code, or the teacher's password.</summary>
+public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, Throttle throttle, SecurityLog log) : PageModel
+{
+    /// <summary>The page that was asked for.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Next { get; set; }
+
+    [BindProperty]
+    public string? Code { get; set; }
+
+    [BindProperty]
+    public string? Name { get; set; }
+
+    [BindProperty]
+    public string? Password { get; set; }
+
+    public IActionResult OnGet()
+    {
+        Name = Helper.NameOf(Request);
+        return state.IsShared ? Page() : Redirect("/");
+    }
+
+    public async Task<IActionResult> OnPostHelper()
+    {
+        if (!state.IsShared)
+        {
+            return Redirect("/");
+        }
+
+        if (Helper.Clean(Name).Length == 0)
+        {
+            return Refuse(nameof(Name), "Say who you are, so that the others see who ticked what.");
+        }
+
+        if (await TooEarly() is { } wait)
+        {
+            return Refuse(nameof(Code), wait);
+        }
+
+        var code = Secrets.CodeFrom(Code);
+        if (store.Joins().FirstOrDefault(join => join.Code == code) is not { } join)
+        {
+            await log.Note("A join code was wrong or over", HttpContext);
+            return Refuse(nameof(Code), "This code opens no class. Check it against the teacher’s page; codes are over after some hours.");
+        }
+
+        throttle.Passed(HttpContext.Connection.RemoteIpAddress);
+        Helper.Remember(Response, Name!);
+        await desk.SignInHelper(join, Helper.Clean(Name), HttpContext);
+        return Redirect(Onward(FormattableString.Invariant($"/classes/{join.ClassId}/pack")));
+    }
+
+    public async Task<IActionResult> OnPostTeacher()
+    {
+        if (!state.IsShared)
+        {
+            return Redirect("/");
+        }
+
+        if (await TooEarly() is { } wait)
+        {
+            return Refuse(nameof(Password), wait);
+        }
+
+        if (!await password.IsRight(Password))
+        {
+            await log.Note("A password was wrong", HttpContext);
+            return Refuse(nameof(Password), "That is not the teacher’s password. If it is forgotten, a new one can be set at the guild’s computer itself: see “Sharing” in its README.");
+        }
+
+        throttle.Passed(HttpContext.Connection.RemoteIpAddress);
+        await desk.SignInTeacher(HttpContext);
+        return Redirect(Onward("/"));
+    }
+
+    private async Task<string?> TooEarly()
+    {
+        if (throttle.Begin(HttpContext.Connection.RemoteIpAddress) is not { } wait)
+        {
+            return null;
+        }
+
+        Response.StatusCode = StatusCodes.Status429TooManyRequests;
+        var seconds = (int)Math.Ceiling(wait.TotalSeconds);
+        Response.Headers.RetryAfter = FormattableString.Invariant($"{seconds}");
+        await log.Note("Too many wrong tries: made to wait", HttpContext);
+        return FormattableString.Invariant($"Too many tries went wrong. Wait {(seconds < 90 ? $"{seconds} seconds" : $"{(seconds + 59) / 60} minutes")}, then try again.");
+    }
+
+    private PageResult Refuse(string field, string why)
+    {
+        if (Response.StatusCode == StatusCodes.Status200OK)
+        {
+            Response.StatusCode = StatusCodes.Status400BadRequest;
+        }
+
+        ModelState.AddModelError(field, why);
+        return Page();
+    }
+
+    private string Onward(string otherwise) => Next is { Length: > 1 } next && Url.IsLocalUrl(next) && !next.StartsWith("/sign-in", StringComparison.OrdinalIgnoreCase) ? next : otherwise;
+}

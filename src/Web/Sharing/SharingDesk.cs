@@ -1,0 +1,100 @@
+using System.Globalization;
+using KittingBee.Web.Running;
+
+namespace KittingBee.Web.Sharing;
+
+/// <summary>Begins and ends the sharing of the guild.</summary>
+public sealed class SharingDesk(
+    SharingState state, ShareStore store, TeacherPassword password, Devices devices, NetworkDoor door, ShareAddress printed, SecurityLog log)
+{
+    /// <summary>What was chosen last time.</summary>
+    public bool HttpsChosen => store.Setting().Https;
+
+    /// <summary>Lets others in; the password must be set. Everybody signs in from now on.</summary>
+    public async Task Start(bool https, HttpContext? context = null)
+    {
+        await store.KeepHttpsChoice(https);
+        state.IsShared = true;
+        state.WaitsForPassword = false;
+        printed.Shared = door.Open(https);
+        await log.Note(https ? "Sharing began, with HTTPS" : "Sharing began", context);
+    }
+
+    /// <summary>Shuts everybody out; join codes are void and devices signed out.</summary>
+    public async Task Stop(HttpContext context)
+    {
+        DeviceSignIn.LetFinish(context);
+        DeviceSignIn.Forget(context);
+        door.Close();
+        printed.Shared = null;
+        await store.DropJoinCodes();
+        await devices.Cut(_ => true);
+        state.IsShared = false;
+        await log.Note("Sharing ended", context);
+    }
+
+    /// <summary>What the command line asked for, once the program listens.</summary>
+    public async Task StartAsAsked(StartOptions options)
+    {
+        if (!options.Share)
+        {
+            return;
+        }
+
+        if (password.IsSet)
+        {
+            await Start(options.Https);
+        }
+        else
+        {
+            state.WaitsForPassword = true;
+            await store.KeepHttpsChoice(options.Https);
+        }
+    }
+
+    /// <summary>Signs in whoever knows the password; gives what to tell them otherwise.</summary>
+    public async Task SignInTeacher(HttpContext context)
+    {
+        await CutOwn(context);
+        DeviceSignIn.Keep(context, await devices.SignIn(Role.Teacher, null, ""));
+        await log.Note("The teacher signed in", context);
+    }
+
+    /// <summary>Makes a new join code for a class, in place of its old one.</summary>
+    public async Task<bool> MakeJoinCode(long classId, TimeSpan lives, DateTimeOffset now, HttpContext context)
+    {
+        var join = new JoinCode { ClassId = classId, Code = Secrets.Code(), Link = Secrets.Link(), ExpiresAt = Devices.Text(now + lives) };
+        if (!await store.KeepJoinCode(join))
+        {
+            return false;
+        }
+
+        await log.Note(string.Create(CultureInfo.InvariantCulture, $"A join code for class {classId} was made"), context);
+        return true;
+    }
+
+    /// <summary>Signs a helper in for the class of a code.</summary>
+    public async Task SignInHelper(JoinCode join, string name, HttpContext context)
+    {
+        await CutOwn(context);
+        DeviceSignIn.Keep(context, await devices.SignIn(Role.Helper, join.ClassId, name));
+        await log.Note(string.Create(CultureInfo.InvariantCulture, $"A helper joined class {join.ClassId} by its code"), context);
+    }
+
+    /// <summary>Signs this device out.</summary>
+    public async Task SignOut(HttpContext context)
+    {
+        await CutOwn(context);
+        DeviceSignIn.Forget(context);
+        await log.Note("A device signed out", context);
+    }
+
+    private async Task CutOwn(HttpContext context)
+    {
+        if (context.User.DeviceId() is { } id)
+        {
+            DeviceSignIn.LetFinish(context);
+            await devices.Cut(device => device.Id == id);
+        }
+    }
+}
