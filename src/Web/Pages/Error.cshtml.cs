@@ -38,18 +38,12 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 
         (Heading, Advice) = status switch
         {
-<<<<<<< HEAD
             404 => (Say("There is no such page"), Say("It may have been removed, or the address is not quite right.")),
             400 => (Say("That form could not be taken"), Say("It may have been open for a long time. Go back, load the page again, and send it once more.")),
             413 => (Say("That is too large"), Say("Send a smaller file.")),
-=======
-            404 => ("There is no such page", "It may have been removed, or the address is not quite right."),
-            400 => ("That form could not be taken", "It may have been open for a long time. Go back, load the page again, and send it once more."),
             403 => ("That is not yours to open", "A helper packs one class, and a page from elsewhere changes nothing here. Ask the teacher if you need more."),
             401 => ("Sign in first", "This device is signed out. Go to the first page to come in again."),
             429 => ("A little slower, please", "This device asked for more than its share. Wait a few seconds, then load the page again."),
-            413 => ("That is too large", "Send a smaller file."),
->>>>>>> 5bdb2a1 (Ask on every page, file and call who it is)
             _ => (Heading, Advice),
         };
     }

@@ -1,27 +1,51 @@
+using Microsoft.Net.Http.Headers;
+
 namespace KittingBee.Web.Running;
 
 /// <summary>What every answer carries.</summary>
 public static class Security
 {
     /// <summary>Scripts, styles and pictures come from the program itself; nothing inline runs and nobody may frame a page.</summary>
-    public static HeaderPolicyCollection Headers() => new HeaderPolicyCollection()
-        .AddDefaultSecurityHeaders()
-        .AddContentSecurityPolicy(policy =>
+    public static HeaderPolicyCollection Headers()
+    {
+        var headers = new HeaderPolicyCollection()
+            .AddDefaultSecurityHeaders()
+            .AddContentSecurityPolicy(policy =>
+            {
+                policy.AddDefaultSrc().Self();
+                policy.AddImgSrc().Self().Data();
+                policy.AddObjectSrc().None();
+                policy.AddBaseUri().None();
+                policy.AddFormAction().Self();
+                policy.AddFrameAncestors().None();
+            })
+            .AddPermissionsPolicy(policy =>
+            {
+                // The camera reads the labels of bags; nothing else of the device is ever asked for.
+                policy.AddCamera().Self();
+                policy.AddMicrophone().None();
+                policy.AddGeolocation().None();
+                policy.AddDisplayCapture().None();
+            });
+
+        // A certificate of our own making cannot promise HTTPS for a year: a browser that was told so would let nobody past its warning.
+        headers.Remove(HeaderNames.StrictTransportSecurity);
+
+        // A page whose address is a secret says so itself.
+        headers.Remove("Referrer-Policy");
+        return headers;
+    }
+
+    /// <summary>What an answer gets unless it says otherwise itself: no copy in a browser or on the way, and its address told to our own pages alone.</summary>
+    public static Task KeepPrivate(HttpContext context, RequestDelegate next)
+    {
+        context.Response.OnStarting(static state =>
         {
-            policy.AddDefaultSrc().Self();
-            policy.AddImgSrc().Self().Data();
-            policy.AddObjectSrc().None();
-            policy.AddBaseUri().None();
-            policy.AddFormAction().Self();
-            policy.AddFrameAncestors().None();
-        })
-        .AddPermissionsPolicy(policy =>
-        {
-            // The camera reads the labels of bags; nothing else of the device is ever asked for.
-            policy.AddCamera().Self();
-            policy.AddMicrophone().None();
-            policy.AddGeolocation().None();
-            policy.AddDisplayCapture().None();
-        })
-        .AddReferrerPolicySameOrigin();
+            var headers = ((HttpResponse)state).Headers;
+            headers.TryAdd(HeaderNames.CacheControl, "no-store");
+            headers.TryAdd("Referrer-Policy", "same-origin");
+            return Task.CompletedTask;
+        }, context.Response);
+        return next(context);
+    }
 }

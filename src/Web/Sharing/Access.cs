@@ -41,6 +41,8 @@ public static class Access
         pages.AuthorizePage("/Sharing/SignOut", SignedIn);
         pages.AllowAnonymousToPage("/Sharing/SignIn");
         pages.AllowAnonymousToPage("/Sharing/Join");
+        pages.AllowAnonymousToPage("/Sharing/Own"); // These two open by their link alone.
+        pages.AllowAnonymousToPage("/Sharing/OwnHandout");
         pages.AllowAnonymousToPage("/Error");
     }
 }

@@ -1,5 +1,5 @@
-using System.Net;
 using KittingBee.Web.Running;
+using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 
@@ -29,6 +29,7 @@ public static class SharingServices
             .AddSingleton<Devices>()
             .AddSingleton<Throttle>()
             .AddSingleton<SecurityLog>()
+            .AddSingleton<KitLinks>()
             .AddSingleton<SharingDesk>()
             .AddHostedService<DeviceWatch>()
             .AddRateLimits()
@@ -40,7 +41,7 @@ public static class SharingServices
     {
         app.Use(SecureCookies.Rename);
         app.Use(OtherSites.Refuse);
-        app.Use(KeepNothing);
+        app.Use(Security.KeepPrivate);
     }
 
     /// <summary>Who it is, how fast, and whether they may. Everything after this is for those who may.</summary>
@@ -70,25 +71,10 @@ public static class SharingServices
         }
     });
 
-    /// <summary>Pages and files hold people's names: no copy stays in a browser or on the way, unless an answer says otherwise itself.</summary>
-    private static Task KeepNothing(HttpContext context, RequestDelegate next)
-    {
-        context.Response.OnStarting(static state =>
-        {
-            var headers = ((HttpResponse)state).Headers;
-            if (headers.CacheControl.Count == 0)
-            {
-                headers.CacheControl = "no-store";
-            }
-
-            return Task.CompletedTask;
-        }, context.Response);
-        return next(context);
-    }
-
     private static Task AskForPassword(HttpContext context, RequestDelegate next)
     {
         if (!context.RequestServices.GetRequiredService<SharingState>().WaitsForPassword || !HttpMethods.IsGet(context.Request.Method)
+            || context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null
             || context.Request.Path.StartsWithSegments("/settings/sharing", StringComparison.OrdinalIgnoreCase))
         {
             return next(context);

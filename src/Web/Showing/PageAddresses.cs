@@ -17,4 +17,7 @@ public static class PageAddresses
 
     /// <summary>Where a form posts to in order to put a copy back.</summary>
     public static string PutBack(string name) => $"{Backup(name)}?handler=Restore";
+
+    /// <summary>A student's own page.</summary>
+    public static string Own(string link) => $"/own/{link}";
 }

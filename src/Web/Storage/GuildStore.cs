@@ -40,8 +40,6 @@ public sealed class GuildStore(Database database)
         WHERE id = 1 AND version = @Version
         """;
 
-    private const string SelectTables = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'SchemaVersions' AND name NOT LIKE 'share_%'";
-
     /// <summary>The settings; defaults with version 0 when nobody has answered yet.</summary>
     public Guild Read() => database.Read(session => session.One<Guild>(Select)) ?? new Guild();
 
@@ -59,9 +57,15 @@ public sealed class GuildStore(Database database)
 
         // Whole tables go at once, so what refers to what is checked at the end.
         session.Run("PRAGMA defer_foreign_keys = ON");
-        foreach (var table in session.List<string>(SelectTables))
+        var tables = TableShape.All(session);
+        foreach (var table in tables.Where(table => !KeptTables.Contains(table.Name)))
         {
-            session.Run($"DELETE FROM \"{table}\"");
+            session.Run($"DELETE FROM \"{table.Name}\"");
+        }
+
+        foreach (var table in tables.Where(table => KeptTables.Contains(table.Name)))
+        {
+            KeptTables.LetGoOfWhatIsGone(session, table);
         }
 
         return true;

@@ -12,7 +12,7 @@ function start() {
   const kits = new Kits(form);
   const queue = new Queue(classId);
   const live = document.querySelector("[data-live]");
-  let up = navigator.onLine, sequence = Number(form.dataset.sequence), heard = Date.now(), source;
+  let over = false, up = navigator.onLine, sequence = Number(form.dataset.sequence), heard = Date.now(), source;
 
   const reports = new Reports(queue, form.dataset.who, () => up, {
     carry(report) {
@@ -61,7 +61,7 @@ function start() {
   trail?.addEventListener("toggle", async () => { const page = trail.open ? await freshPage() : null; if (page) replace("trail", page); });
   addEventListener("online", () => { listen(); sender.send(); });
   addEventListener("offline", () => { up = false; tell(); });
-  setInterval(() => { if (Date.now() - heard > 25000) { up = false; tell(); listen(); } }, 5000);
+  setInterval(() => { if (!over && Date.now() - heard > 25000) { up = false; tell(); listen(); } }, 5000);
   if (form.dataset.whole) fetch(`${address}/marks?after=0`).then(answer => answer.ok ? answer.json() : null).then(table => table && kits.apply(table)).catch(() => { });
   listen();
   tell();
@@ -101,6 +101,7 @@ function start() {
   }
 
   function listen() {
+    if (over) return;
     source?.close();
     heard = Date.now();
     source = new EventSource(`${address}/table?after=${sequence}`);
@@ -123,8 +124,23 @@ function start() {
     source.addEventListener("error", () => {
       up = false;
       tell();
-      if (source.readyState === EventSource.CLOSED) setTimeout(listen, 2000);
+      if (source.readyState === EventSource.CLOSED) setTimeout(comeBack, 2000);
     });
+  }
+
+  // The stream only says that it broke; a call says whether this device may still come in.
+  async function comeBack() {
+    const answer = await fetch(`${address}/marks?after=${sequence}`).catch(() => null);
+    if (answer?.status === 401 || answer?.status === 403) signedOut();
+    else listen();
+  }
+
+  function signedOut() {
+    over = true;
+    source?.close();
+    live.classList.add("off");
+    live.textContent = `This device is signed out${queue.waiting.length > 0 ? `; ${queue.waiting.length} marks are kept on it` : ""}. `;
+    live.append(Object.assign(document.createElement("a"), { href: `/sign-in?next=${encodeURIComponent(location.pathname + location.search)}`, textContent: "Come in again." }));
   }
 
   async function freshPage() {
@@ -149,6 +165,7 @@ function start() {
   }
 
   function tell() {
+    if (over) return;
     const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length, some = (number, word) => number === 0 ? [] : [`${number} ${word}${number === 1 ? "" : "s"}`];
     const marks = `${[...some(count - short, "mark"), ...some(short, "report")].join(" and ")} ${count === 1 ? "waits" : "wait"}`;
     live.classList.toggle("off", !up);

@@ -15,13 +15,13 @@ public sealed class HandoutMaker
     private readonly PressingPlan? pressing;
     private readonly int seams;
     private readonly IReadOnlyList<BlockMeasure> measures;
-    private readonly Func<PlannedKit, string> address;
+    private readonly Func<PlannedKit, string?> address;
     private readonly Dictionary<long, WayShare> ways = [];
 
     /// <summary>Prepares what all handouts share.</summary>
     /// <param name="plan">The class.</param>
-    /// <param name="address">The whole address of the page that a kit's code leads to.</param>
-    public HandoutMaker(ClassPlan plan, Func<PlannedKit, string> address)
+    /// <param name="address">The whole address of the page that a kit's code leads to; null for a kit without a code.</param>
+    public HandoutMaker(ClassPlan plan, Func<PlannedKit, string?> address)
     {
         this.plan = plan;
         this.address = address;
@@ -50,7 +50,7 @@ public sealed class HandoutMaker
             Pressing = drawings.Pressing,
             PressingLines = pressing?.Lines() ?? [],
             Steps = [.. plan.CutList.Steps.Zip(drawings.Steps, (step, drawing) => new HandoutStep(step, drawing))],
-            Code = QrSquare.Of(address(kit), CodeRoom),
+            Code = address(kit) is { } leadsTo ? QrSquare.Of(leadsTo, CodeRoom) : null,
             SeamTest = new SeamTest(3, plan.Habits.Metric ? Length.FromMillimetres(40) : Length.FromInches(1, 1, 2), plan.Rules.SeamAllowance),
             SeamsAcross = seams,
             Measures = measures,

@@ -1,13 +1,16 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Handouts;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Papers;
 
 /// <summary>A handout for each student, each on pages of its own.</summary>
-public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : PaperPage(planning, share)
+public sealed class HandoutsModel(ClassPlanning planning, KitLinks links, ShareAddress share) : PaperPage(planning, share)
 {
+    private IReadOnlyDictionary<long, string> linkOf = new Dictionary<long, string>();
+
     /// <summary>Only the kit of this number; null for all students.</summary>
     [BindProperty(SupportsGet = true)]
     public int? Kit { get; set; }
@@ -27,7 +30,7 @@ public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : 
     {
         get
         {
-            var maker = new HandoutMaker(Plan, BagAddress);
+            var maker = new HandoutMaker(Plan, kit => linkOf.TryGetValue(kit.KitId, out var link) ? OwnAddress(link) : null);
             return Kits.TakeWhile(_ => !HttpContext.RequestAborted.IsCancellationRequested).Select(maker.Of);
         }
     }
@@ -39,6 +42,7 @@ public sealed class HandoutsModel(ClassPlanning planning, ShareAddress share) : 
             return NotFound();
         }
 
+        linkOf = await links.Of(classId);
         Kits = [.. Kit is { } number ? Plan.Kits.Where(kit => kit.Number == number) : HandoutMaker.KitsOf(Plan)];
         return Kit is not null && Kits.Count == 0 ? NotFound() : Page();
     }

@@ -27,10 +27,13 @@ public abstract class PaperPage(ClassPlanning planning, ShareAddress share) : Pa
     public static string Turn(int index) => index % 2 == 0 ? "one" : "other";
 
     /// <summary>Where to go back to.</summary>
-    public string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
+    public virtual string Back => Showing.PageAddresses.Class(Plan.ClassId, "print");
 
     /// <summary>The whole address of a kit's own page, for the helper who packs it.</summary>
     public string BagAddress(PlannedKit kit) => share.Of(Request, Showing.PageAddresses.Bag(kit.Code));
+
+    /// <summary>The whole address of a student's own page, by its link.</summary>
+    public string OwnAddress(string link) => share.Of(Request, Showing.PageAddresses.Own(link));
 
     /// <summary>True where phones can follow the codes on the paper.</summary>
     public bool CodesLeadHere => share.LeadsHere(Request);
