@@ -1,4 +1,5 @@
 using KittingBee.Web.Classes;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Showing;
 using ZXing;
 using ZXing.Common;
@@ -25,7 +26,7 @@ public sealed class QrCodeTests(Browser browser) : IClassFixture<Browser>
         """;
 
     [Fact]
-    public async Task CodeOnAHandout_LeadsToThatKitsPage()
+    public async Task CodeOnAHandout_LeadsToThatStudentsOwnPage()
     {
         using var guild = new GuildHost();
         var address = guild.Listen();
@@ -40,6 +41,6 @@ public sealed class QrCodeTests(Browser browser) : IClassFixture<Browser>
         var source = new RGBLuminanceSource([.. pixels.Select(value => (byte)value)], 400, 400, RGBLuminanceSource.BitmapFormat.RGBA32);
         var read = new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(source)));
 
-        Assert.Equal(new Uri(address, PageAddresses.Bag(kit.Code)).ToString(), read.Text);
+        Assert.Equal(new Uri(address, PageAddresses.Own((await guild.Get<KitLinks>().Of(id))[kit.KitId])).ToString(), read.Text);
     }
 }
