@@ -1,4 +1,5 @@
 using KittingBee.Planning.Blocks;
+using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Classes;
@@ -35,7 +36,7 @@ public sealed class ClassList(ClassStore classes, ClassPlanning planning, Packin
         var id = materials.Record.Id;
         var stages = JobLine.Of(materials, await planning.Plan(materials), packing.WholeKitMarks(id), settling.Purchases(id), settling.Leftovers(id));
         return stages.FirstOrDefault(stage => stage.Wrong) is { } wrong
-            ? $"{wrong.Name}, {wrong.Says}."
+            ? $"{StageText.Title(wrong.Name)}, {wrong.Says}."
             : stages.FirstOrDefault(stage => stage.Next is not null)?.Next;
     }
 }

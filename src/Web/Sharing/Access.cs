@@ -38,6 +38,8 @@ public static class Access
         pages.AuthorizePage("/Classes/Recut", Packing);
         pages.AuthorizePage("/Bag", Packing);
         pages.AuthorizePage("/FindBag", SignedIn);
+        pages.AuthorizePage("/Help", SignedIn);
+        pages.AuthorizePage("/Glossary", SignedIn);
         pages.AuthorizePage("/Sharing/SignOut", SignedIn);
         pages.AllowAnonymousToPage("/Sharing/SignIn");
         pages.AllowAnonymousToPage("/Sharing/Join");

@@ -26,7 +26,8 @@ public static class StorageServices
         .AddSingleton<PhotoStore>()
         .AddSingleton<ClosingStore>()
         .AddSingleton<PlanStore>()
-        .AddSingleton<RemovedStore>();
+        .AddSingleton<RemovedStore>()
+        .AddSingleton<Finding.FindStore>();
 
     /// <summary>Brings the database up to date before the first request.</summary>
     public static void OpenDatabase(this WebApplication app) =>

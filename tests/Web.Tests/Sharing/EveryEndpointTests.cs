@@ -24,7 +24,7 @@ public sealed class EveryEndpointTests(SharedHost guild) : IClassFixture<SharedH
         ["classes/{classId:long}/pack", "classes/{classId:long}/pack/history", "classes/{classId:long}/recut", "bag/{code}", "api/classes/{classId:long}/marks", "api/classes/{classId:long}/shortages", "api/classes/{classId:long}/table"];
 
     // Open to whoever signed in; they show nothing of a class.
-    private static readonly string[] ForAllHelpers = ["bag", "sign-out"];
+    private static readonly string[] ForAllHelpers = ["bag", "sign-out", "help", "glossary"];
 
     [Fact]
     public void Program_HasItsAddresses_SoThatTheWalkIsWorthSomething()

@@ -31,7 +31,7 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore
     /// <summary>The note, and the handout that the student gets.</summary>
     public string NoteOf(Student student) => string.Join(", ", new[]
     {
-        student.Note, student.LargePrint ? "large print" : "", student.LeftHanded ? "left-handed" : "",
+        student.Note, student.LargePrint ? Say("large print") : "", student.LeftHanded ? Say("left-handed") : "",
     }.Where(part => part.Length > 0));
 
     public async Task<IActionResult> OnGet(long classId) => await Open(classId) ? Page() : NotFound();

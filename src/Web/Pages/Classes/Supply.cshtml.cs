@@ -37,9 +37,9 @@ public sealed class SupplyModel(ClassDesk desk) : ClassPage(desk)
     /// <summary>Lines that somebody who is not on a size can answer: length, fat quarters, or why not.</summary>
     public string Bring(SupplyLine line) => (line.Length, line.FatQuarters) switch
     {
-        ({ } length, { } quarters) => $"{Habits.ShowYardage(length)}, or {(quarters == 1 ? "1 fat quarter" : $"{quarters} fat quarters")}",
+        ({ } length, { } quarters) => Say($"{Habits.ShowYardage(length)}, or {Many(quarters, "fat quarter")}"),
         ({ } length, null) => Habits.ShowYardage(length),
-        (null, { } quarters) => quarters == 1 ? "1 fat quarter" : $"{quarters} fat quarters",
+        (null, { } quarters) => Many(quarters, "fat quarter"),
         _ => "",
     };
 }
