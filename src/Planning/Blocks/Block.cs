@@ -34,6 +34,9 @@ public enum UnitKind
 
     /// <summary>A shape cut from a rectangle of a given size.</summary>
     Template,
+
+    /// <summary>A half-square triangle whose upper left half is pieced: the upper left half of <see cref="Unit.Inner"/>; fabrics [lower right].</summary>
+    PiecedTriangle,
 }
 
 /// <summary>A lettered fabric of a block.</summary>
@@ -72,7 +75,7 @@ public sealed record Unit
     /// <summary>Rows of letters of a checkerboard.</summary>
     public IReadOnlyList<IReadOnlyList<string>>? Patches { get; init; }
 
-    /// <summary>The nested block, scaled to the cell.</summary>
+    /// <summary>The nested block, scaled to the cell; of a pieced triangle, the block whose upper left half it takes.</summary>
     public Block? Inner { get; init; }
 
     /// <summary>Cut width of a template's rectangle.</summary>

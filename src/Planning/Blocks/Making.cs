@@ -24,6 +24,7 @@ internal sealed record Making(IReadOnlyList<MadePiece> Pieces, int LeftOver, str
         UnitKind.Rails => PatchMaking.Rails(form, count, rules),
         UnitKind.Checkerboard => PatchMaking.Checkerboard(form, count, rules),
         UnitKind.Template => PatchMaking.Template(form, count),
+        UnitKind.PiecedTriangle => PiecedTriangleMaking.Of(form, count, rules),
         _ => throw new ArgumentOutOfRangeException(nameof(form), form.Kind, "A nested block is made from its own units."),
     };
 

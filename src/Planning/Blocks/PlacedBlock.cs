@@ -57,7 +57,7 @@ internal sealed record PlacedBlock(
 
     /// <summary>Every unit that is sewn or cut as itself: nested blocks opened up.</summary>
     public IEnumerable<UnitForm> Leaves() =>
-        Units.SelectMany(unit => unit.Form.Inner is { } inner ? inner.Leaves() : [unit.Form]);
+        Units.SelectMany(unit => unit.Form.Leaves());
 
     /// <summary>The block turned by a quarter clockwise.</summary>
     public PlacedBlock Turned() => new(
@@ -106,6 +106,9 @@ internal sealed record PlacedBlock(
             CutWidth = unit.Kind == UnitKind.Template ? unit.CutWidth!.Value : default,
             CutHeight = unit.Kind == UnitKind.Template ? unit.CutHeight!.Value : default,
             Count = unit.Kind == UnitKind.Template ? unit.Count ?? 1 : 1,
+            Half = unit.Kind == UnitKind.PiecedTriangle
+                ? Of(unit.Inner!, scale.Times(across, Total(unit.Inner!.Columns)), index => PiecedHalf.IsSeen(unit.Inner!, unit.Inner!.Units[index]))
+                : null,
             Inner = unit.Kind == UnitKind.Block ? Of(unit.Inner!, scale.Times(across, Total(unit.Inner!.Columns)), _ => true) : null,
         };
         for (var turned = 0; turned < unit.Turn; turned += 90)

@@ -59,6 +59,11 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
             case UnitKind.Block:
                 CheckInner(width, height);
                 break;
+            case UnitKind.PiecedTriangle:
+                CheckFabrics("one, that of the plain half", 1);
+                CheckSquare(width, height);
+                CheckHalf(width, height);
+                break;
             default:
                 CheckTemplate();
                 break;
@@ -74,7 +79,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
         Foreign(unit.Corner is not null, UnitKind.FlippedCorners, "corner");
         Foreign(unit.Widths is not null, UnitKind.Rails, "widths");
         Foreign(unit.Patches is not null, UnitKind.Checkerboard, "patches");
-        Foreign(unit.Inner is not null, UnitKind.Block, "inner");
+        Foreign(unit.Inner is not null && unit.Kind != UnitKind.PiecedTriangle, UnitKind.Block, "inner");
         Foreign(unit.CutWidth is not null, UnitKind.Template, "cutWidth");
         Foreign(unit.CutHeight is not null, UnitKind.Template, "cutHeight");
         Foreign(unit.Count is not null, UnitKind.Template, "count");

@@ -18,13 +18,13 @@ internal sealed record UnitForm
     public required Length Height { get; init; }
 
     /// <summary>
-    /// Plain and template [patch]; triangles [top, right, bottom, left]; geese [goose, left, right] seen along
+    /// Plain, template and the plain half of a pieced triangle [patch]; triangles [top, right, bottom, left]; geese [goose, left, right] seen along
     /// <see cref="Direction"/>; corners and square in a square [middle, upper left, upper right, lower right, lower left]; rails
     /// top to bottom (direction 0) or left to right (1); checkerboard row by row.
     /// </summary>
     public required IReadOnlyList<string?> Letters { get; init; }
 
-    /// <summary>Quarter turns of geese (0 points up), 0 or 1 for rails; 0 otherwise.</summary>
+    /// <summary>Quarter turns of geese (0 points up) and pieced triangles, 0 or 1 for rails; 0 otherwise.</summary>
     public int Direction { get; init; }
 
     /// <summary>Finished widths of the rails, in the order of the letters.</summary>
@@ -44,19 +44,33 @@ internal sealed record UnitForm
     /// <summary>The nested block, turned and scaled already.</summary>
     public PlacedBlock? Inner { get; init; }
 
+    /// <summary>
+    /// The pieced half of a pieced triangle, scaled already: the units in its upper left half, and plain squares on the
+    /// diagonal that only half is seen of. It is not turned: <see cref="Direction"/> says how it lies.
+    /// </summary>
+    public PlacedBlock? Half { get; init; }
+
     public int PatchRows => PatchColumns == 0 ? 0 : Letters.Count / PatchColumns;
 
     /// <summary>Equal for units that look alike in place.</summary>
     public string Key => string.Create(
         CultureInfo.InvariantCulture,
-        $"{Kind}|{Direction}|{Width.Ticks}|{Height.Ticks}|{string.Join(',', Letters)}|{string.Join(',', Widths.Select(width => width.Ticks))}|{PatchColumns}|{Corner.Ticks}|{CutWidth.Ticks}|{CutHeight.Ticks}|{Count}|{Inner?.Key}");
+        $"{Kind}|{Direction}|{Width.Ticks}|{Height.Ticks}|{string.Join(',', Letters)}|{string.Join(',', Widths.Select(width => width.Ticks))}|{PatchColumns}|{Corner.Ticks}|{CutWidth.Ticks}|{CutHeight.Ticks}|{Count}|{Inner?.Key}|{Half?.Key}");
+
+    /// <summary>What is made or cut as itself: a nested block opened up, a pieced triangle after the whole units of its half.</summary>
+    public IEnumerable<UnitForm> Leaves() => this switch
+    {
+        { Inner: { } inner } => inner.Leaves(),
+        { Half: { } half } => half.Units.Where(unit => !PiecedHalf.IsOnDiagonal(half, unit)).SelectMany(unit => unit.Form.Leaves()).Append(this),
+        _ => [this],
+    };
 
     /// <summary>The same unit turned by a quarter clockwise.</summary>
     public UnitForm Turned() => Kind switch
     {
         UnitKind.HalfSquareTriangle or UnitKind.QuarterSquareTriangle =>
             Swapped() with { Letters = [Letters[3], Letters[0], Letters[1], Letters[2]] },
-        UnitKind.FlyingGeese => Swapped() with { Direction = (Direction + 1) % 4 },
+        UnitKind.FlyingGeese or UnitKind.PiecedTriangle => Swapped() with { Direction = (Direction + 1) % 4 },
         UnitKind.FlippedCorners or UnitKind.SquareInASquare =>
             Swapped() with { Letters = [Letters[0], Letters[4], Letters[1], Letters[2], Letters[3]] },
         UnitKind.Rails when Direction == 0 =>

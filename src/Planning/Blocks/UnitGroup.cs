@@ -11,7 +11,7 @@ internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Mak
     public static IReadOnlyList<UnitGroup> Of(PlacedBlock block, CuttingRules rules) =>
     [
         .. block.Units
-            .SelectMany(unit => (unit.Form.Inner is { } inner ? inner.Leaves() : [unit.Form]).Select(form => (Form: form.Canonical(), Unit: unit)))
+            .SelectMany(unit => unit.Form.Leaves().Select(form => (Form: form.Canonical(), Unit: unit)))
             .GroupBy(leaf => leaf.Form.Key)
             .Select(group =>
             {
@@ -35,7 +35,8 @@ internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Mak
     public string Description(CuttingRules rules)
     {
         var size = Form.Width == Form.Height ? Sizes.Text(Form.Width, rules) : Sizes.Text(Form.Width, Form.Height, rules);
-        return $"{size} {UnitKinds.InWords(Form.Kind, Count)} of {Making.List(Form.Letters.OfType<string>().Distinct())}";
+        var letters = Form.Letters.Concat(Form.Half?.Leaves().SelectMany(leaf => leaf.Letters) ?? []).OfType<string>().Distinct();
+        return $"{size} {UnitKinds.InWords(Form.Kind, Count)} of {Making.List(letters)}";
     }
 
     /// <summary>Straight pieces that do not fall on the cutting step are cut too large on purpose, and must be trimmed.</summary>

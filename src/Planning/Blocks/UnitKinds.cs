@@ -17,6 +17,7 @@ public static class UnitKinds
         (UnitKind.Checkerboard, "checkerboard", "checkerboard", "checkerboards"),
         (UnitKind.Block, "block", "nested block", "nested blocks"),
         (UnitKind.Template, "template", "template shape", "template shapes"),
+        (UnitKind.PiecedTriangle, "pieced-triangle", "pieced triangle", "pieced triangles"),
     ];
 
     private static readonly FrozenDictionary<string, UnitKind> ByName = Table.ToFrozenDictionary(row => row.Name, row => row.Kind, StringComparer.Ordinal);

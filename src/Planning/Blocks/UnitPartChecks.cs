@@ -58,6 +58,31 @@ internal sealed partial class UnitChecks
         return most;
     }
 
+    /// <summary>The block whose upper left half is pieced: good in itself, and cut by its diagonal only through plain squares.</summary>
+    private void CheckHalf(Length width, Length height)
+    {
+        var before = problems.Count;
+        CheckInner(width, height);
+        if (problems.Count > before || unit.Inner is not { } inner || width != height)
+        {
+            return;
+        }
+
+        foreach (var (index, part) in inner.Units.Index())
+        {
+            var place = PiecedHalf.Place(inner, part);
+            var field = $"{Field}.inner.units[{index}]";
+            if (place == PlaceInHalf.Across || (place == PlaceInHalf.OnDiagonal && part.Kind != UnitKind.Plain))
+            {
+                problems.Add(new(field, $"{Name}: in its block, {char.ToLowerInvariant(BlockChecks.NameOf(part, index)[0])}{BlockChecks.NameOf(part, index)[1..]} lies across the diagonal from lower left to upper right. Only plain squares with their own corners on it may; put such squares there."));
+            }
+            else if (place == PlaceInHalf.Above && part.Kind is UnitKind.Block or UnitKind.PiecedTriangle or UnitKind.Template)
+            {
+                problems.Add(new(field, $"{Name}: a pieced half holds no {UnitKinds.InWords(part.Kind, 2)}. Draw its block with simpler units."));
+            }
+        }
+    }
+
     private void CheckRails(Length across)
     {
         if (unit.Fabrics.Count is < 2 or > BlockLimits.Cells)

@@ -30,6 +30,7 @@ internal static class UnitPatches
         UnitKind.SquareInASquare => Corners(form, form.Width.DivideRoundingDown(2), form.Height.DivideRoundingDown(2)),
         UnitKind.Rails => Rails(form),
         UnitKind.Checkerboard => Checkerboard(form),
+        UnitKind.PiecedTriangle => Pieced(form),
         _ => [(form.Letters[0]!, Rectangle(Length.Zero, Length.Zero, form.Width, form.Height))],
     };
 
@@ -138,6 +139,40 @@ internal static class UnitPatches
                 Part(form.Height, row, form.PatchRows),
                 Part(form.Width, column + 1, form.PatchColumns),
                 Part(form.Height, row + 1, form.PatchRows)));
+        }
+    }
+
+    /// <summary>The half as it lies at direction 0, each point turned with the unit.</summary>
+    private static IEnumerable<(string, IReadOnlyList<PatchPoint>)> Pieced(UnitForm form)
+    {
+        var half = form.Half!;
+        var side = form.Width;
+        foreach (var unit in half.Units)
+        {
+            var (left, top) = (half.ColumnEdges[unit.Column], half.RowEdges[unit.Row]);
+            if (PiecedHalf.IsOnDiagonal(half, unit))
+            {
+                // Cornered on the diagonal itself, whatever rounding up to the tick has added.
+                yield return (unit.Form.Letters[0]!, [Turned(new(left, top)), Turned(new(side - top, top)), Turned(new(left, side - left))]);
+                continue;
+            }
+
+            foreach (var (letter, corners) in Outlines(unit.Form))
+            {
+                yield return (letter, [.. corners.Select(corner => Turned(new(left + corner.X, top + corner.Y)))]);
+            }
+        }
+
+        yield return (form.Letters[0]!, [Turned(new(side, Length.Zero)), Turned(new(side, side)), Turned(new(Length.Zero, side))]);
+
+        PatchPoint Turned(PatchPoint point)
+        {
+            for (var quarter = 0; quarter < form.Direction; quarter++)
+            {
+                point = new(side - point.Y, point.X);
+            }
+
+            return point;
         }
     }
 

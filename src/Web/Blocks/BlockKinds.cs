@@ -9,5 +9,5 @@ public static class BlockKinds
     public static IReadOnlyList<UnitKind> Of(Block block) => [.. All(block).Distinct().Order()];
 
     private static IEnumerable<UnitKind> All(Block block) =>
-        block.Units.SelectMany(unit => unit.Inner is { } inner ? All(inner) : [unit.Kind]);
+        block.Units.SelectMany(unit => unit.Inner is not { } inner ? [unit.Kind] : unit.Kind == UnitKind.Block ? All(inner) : [.. All(inner), unit.Kind]);
 }

@@ -24,6 +24,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
         ["checkerboard"] = UnitKind.Checkerboard, ["four-patch"] = UnitKind.Checkerboard, ["nine-patch"] = UnitKind.Checkerboard,
         ["block"] = UnitKind.Block,
         ["template"] = UnitKind.Template,
+        ["pieced-triangle"] = UnitKind.PiecedTriangle, ["pieced triangle"] = UnitKind.PiecedTriangle,
     };
 
     /// <summary>What is wrong, after <see cref="Read"/> gave null.</summary>

@@ -1,5 +1,5 @@
 // The block editor: one sketch, its past and its future, and what the page shows of it.
-import { colour, indexAt, kinds, lettersOf, make, moved, nameOf, describe, patches, put, replace, stretch, turn } from "./block-units.js";
+import { colour, holdsBlock, indexAt, kinds, lettersOf, make, moved, nameOf, describe, patches, put, replace, stretch, turn } from "./block-units.js";
 import { Checker, layBoard, showFindings } from "./block-check.js";
 import { DraftKeeper } from "./block-drafts.js";
 import { Grid } from "./block-grid.js";
@@ -183,7 +183,7 @@ async function putInner(id) {
   const fabrics = [sketch.fabrics.trimEnd(), ...missing.map(fabric => `${fabric.letter} ${fabric.name}`)].join("\n");
   field("Fabrics").value = fabrics;
   const places = grid.places().map(place => indexAt(sketch.units, place.row, place.column));
-  change({ ...sketch, fabrics, units: sketch.units.map((unit, at) => places.includes(at) && unit.kind === "block" ? { ...unit, inner } : unit) });
+  change({ ...sketch, fabrics, units: sketch.units.map((unit, at) => places.includes(at) && holdsBlock(unit) ? { ...unit, inner } : unit) });
   say(where());
 }
 

@@ -130,7 +130,7 @@ export class Grid {
       if (key === ".") return this.act("patch", 1);
       if (key === ",") return this.act("patch", -1);
       if (key === "-") return this.act("colour", null);
-      if (/^[0-9]$/.test(key)) return this.act("kind", kindOfKey(key));
+      if (/^[0-9=]$/.test(key)) return this.act("kind", kindOfKey(key));
       if (/^[a-z]$/i.test(key)) return this.act("colour", key.toUpperCase());
       return false;
     };

@@ -1,5 +1,5 @@
 // The panel that says what the marked unit is and changes it: patches, turn, reach, and the sizes of its kind.
-import { describe, kinds, nameOf, patches } from "./block-units.js";
+import { describe, holdsBlock, kinds, nameOf, patches } from "./block-units.js";
 
 const make = (name, attributes = {}, ...children) => {
   const element = Object.assign(document.createElement(name), attributes);
@@ -107,11 +107,12 @@ export class Panel {
   }
 
   #inner(unit, blocks) {
-    if (unit.kind !== "block") return [];
+    if (!holdsBlock(unit)) return [];
     const select = make("select", { id: "unit-inner" }, make("option", { value: "" }, unit.inner?.name ? `${unit.inner.name} (as it is)` : "choose…"));
     for (const block of blocks) select.append(make("option", { value: block.id }, block.name));
     select.dataset.name = "inner";
     select.addEventListener("change", () => { if (select.value) this.act("inner", select.value); });
-    return [make("div", { className: "field" }, make("label", { htmlFor: select.id }, "Block to put in"), select, make("span", { className: "hint" }, "It is made to fit: its shape must be that of the cell."))];
+    return [make("div", { className: "field" }, make("label", { htmlFor: select.id }, unit.kind === "block" ? "Block to put in" : "Block whose half it takes"), select, make("span", { className: "hint" },
+      unit.kind === "block" ? "It is made to fit: its shape must be that of the cell." : "Its upper left half; on the diagonal from lower left to upper right it must have plain squares."))];
   }
 }

@@ -18,7 +18,10 @@ export const kinds = {
   "checkerboard": { key: "8", name: "checkerboard", patch: (u, i) => `patch in row ${Math.floor(i / u.patches[0].length) + 1}, column ${i % u.patches[0].length + 1}` },
   "block": { key: "9", name: "nested block", patch: () => "" },
   "template": { key: "0", name: "template shape", fabrics: [0], patch: () => "patch" },
+  "pieced-triangle": { key: "=", name: "pieced triangle", fabrics: [0], patch: (u, i) => turned(around, 2, u) + " half" },
 };
+
+export const holdsBlock = unit => unit?.kind === "block" || unit?.kind === "pieced-triangle";
 
 export const kindOfKey = key => Object.keys(kinds).find(kind => kinds[kind].key === key);
 
@@ -97,7 +100,8 @@ export function moved(unit, row, column, size) {
 export function describe(unit) {
   const said = patches(unit).map((letter, at) => `${kinds[unit.kind].patch(unit, at)} ${letter ?? "left alone"}`);
   const coloured = unit.kind === "plain" || unit.kind === "template" ? [unit.fabrics?.[0] ?? ""] : said.length > 5 ? [...new Set(patches(unit))] : said;
-  const named = unit.kind === "block" ? [unit.inner?.name ?? "none chosen"] : coloured;
+  const inside = unit.inner?.name ?? "none chosen";
+  const named = unit.kind === "block" ? [inside] : unit.kind === "pieced-triangle" ? [...coloured, "pieced half of " + inside] : coloured;
   const reach = (unit.rowSpan ?? 1) > 1 || (unit.columnSpan ?? 1) > 1 ? `, ${unit.columnSpan ?? 1} wide and ${unit.rowSpan ?? 1} high` : "";
   return `${kinds[unit.kind]?.name ?? unit.kind} ${named.join(", ")}${reach}`;
 }

@@ -95,7 +95,7 @@ internal sealed class RandomBlocks(int seed)
         var turn = random.Next(4) * 90;
         var (across, down) = turn % 180 == 0 ? (width, height) : (height, width);
         var square = width == height;
-        return random.Next(10) switch
+        return random.Next(11) switch
         {
             0 or 1 when square => New(UnitKind.HalfSquareTriangle, turn, Some(2)),
             2 when square => New(UnitKind.QuarterSquareTriangle, turn, random.Next(2) == 0 ? Some(4) : [.. Repeat(Some(2))]),
@@ -105,6 +105,7 @@ internal sealed class RandomBlocks(int seed)
             6 when down > Length.FromInches(1) => New(UnitKind.Rails, turn, Some(2)) with { Widths = [Half(1), down - Half(1)] },
             7 => New(UnitKind.Checkerboard, turn, []) with { Patches = Patches(across, down) },
             8 when depth > 0 => Nested(turn, across, down, depth),
+            9 when square => Pieced(turn, width),
             _ => New(UnitKind.Plain, turn, Some(1)),
         };
     }
@@ -144,6 +145,30 @@ internal sealed class RandomBlocks(int seed)
         });
         return New(UnitKind.Block, turn, []) with { Inner = inner with { Columns = columns, Rows = rows, Units = [.. plain] } };
     }
+
+    /// <summary>A half of steps of any sizes that mirror each other; a larger square may stand on the diagonal.</summary>
+    private Unit Pieced(int turn, Length side)
+    {
+        var step = side.DivideRoundingDown(4);
+        var large = random.Next(2) == 0;
+        IReadOnlyList<Length> columns = large ? [step, step, step * 2] : [step, step, step, step];
+        var units = new List<Unit>();
+        for (var row = 0; row < columns.Count; row++)
+        {
+            for (var column = 0; column < columns.Count; column++)
+            {
+                var triangles = row + column < columns.Count - 1 && columns[column] == columns[columns.Count - 1 - row] && random.Next(2) == 0;
+                units.Add((triangles ? New(UnitKind.HalfSquareTriangle, random.Next(4) * 90, Some(2)) : New(UnitKind.Plain, 0, Some(1))) with { Row = row, Column = column });
+            }
+        }
+
+        return New(UnitKind.PiecedTriangle, turn, Some(1)) with
+        {
+            Inner = new("Half", columns, Mirrored(columns), [.. Letters.Select(letter => new BlockFabric(letter, letter))], units),
+        };
+    }
+
+    private static List<Length> Mirrored(IReadOnlyList<Length> sides) => [.. sides.Reverse()];
 
     private static List<Length> Split(Length whole, int parts)
     {

@@ -239,6 +239,30 @@ public sealed class EditorTests(Browser browser, GuildHost guild) : IClassFixtur
         await editor.WaitUntilItAddsUp("12½″ × 12½″");
     }
 
+    // A 4 in square of which one half is a 2 in half-square triangle and two triangles: triangles with legs of 2 in from 2⅞ in squares,
+    // the plain half from a 4⅞ in square (published formula: finished + ⅞ in). The half-square triangle is cut 3 in and trimmed.
+    [Fact]
+    public async Task APiecedTriangle_ByKeyboardAlone_GivesTheCutList()
+    {
+        var editor = new EditorPage(await browser.NewPage());
+        await editor.BeginByKeyboard(Address, "Corner half", "2", "2", "2");
+        await editor.Press("2 Space Space ArrowRight 1 ArrowDown 1 ArrowLeft 1");
+        await editor.WaitUntilItAddsUp("4½″ × 4½″");
+        await editor.TabTo("button[type=submit]", back: true);
+        await editor.Press("Enter");
+        await editor.SavedCutList();
+
+        await editor.BeginByKeyboard(Address, "Pieced by keys", "1", "1", "4");
+        await editor.Press("= b");
+        Assert.Equal("Row 1, column 1: pieced triangle lower right half B, pieced half of none chosen", await editor.Focused());
+        await editor.TabTo("#unit-inner");
+        await editor.Page.Keyboard.TypeAsync("Corner half");
+        await editor.WaitUntilItAddsUp("4½″ × 4½″");
+        await editor.TabTo("button[type=submit]");
+        await editor.Press("Enter");
+        Assert.Equal(["A 1 3″ square", "A 1 2⅞″ square", "B 1 4⅞″ square", "B 1 3″ square"], await editor.SavedCutList());
+    }
+
     [Fact]
     public async Task AGap_IsSaidAtOnce_AndStandsInTheWayOfSaving()
     {

@@ -33,7 +33,7 @@ public sealed class ProjectPagesTests : IDisposable
         Assert.Contains("30″ square finished, 9 blocks", page, StringComparison.Ordinal);
         var sash = Regex.Match(page, "C sash</span></th>.*?</tbody>", RegexOptions.Singleline).Value;
         Assert.Matches(">12</td>.*<b>9½″ × 2″</b>", sash.ReplaceLineEndings(" "));
-        Assert.Matches(">4</td><td data-label=\"Cut size\"><b>2″ square</b>", page);
+        Assert.Matches(">4</td><td class=\"nowrap\" data-label=\"Cut size\"><b>2″ square</b>", page);
     }
 
     [Theory]

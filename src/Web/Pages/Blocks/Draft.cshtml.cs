@@ -168,7 +168,7 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
             Kind = kind,
             Fabrics = kind switch
             {
-                UnitKind.Plain or UnitKind.Template => ["B"],
+                UnitKind.Plain or UnitKind.Template or UnitKind.PiecedTriangle => ["B"],
                 UnitKind.HalfSquareTriangle or UnitKind.SquareInASquare => kind == UnitKind.SquareInASquare ? ["B", "A"] : ["A", "B"],
                 UnitKind.QuarterSquareTriangle => ["A", "B", "A", "B"],
                 UnitKind.FlyingGeese => ["B", "A", "A"],
@@ -180,7 +180,15 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
             Corner = kind == UnitKind.FlippedCorners ? Length.FromInches(1) : null,
             CutWidth = kind == UnitKind.Template ? three : null,
             CutHeight = kind == UnitKind.Template ? three : null,
-            Inner = kind == UnitKind.Block ? Starters.Find("pinwheel")?.Block : null,
+            Inner = kind switch
+            {
+                UnitKind.Block => Starters.Find("pinwheel")?.Block,
+                UnitKind.PiecedTriangle => new("half", [three, three], [three, three], [new("A", ""), new("B", "")], [.. Enumerable.Range(0, 4).Select(cell => new Unit
+                {
+                    Row = cell / 2, Column = cell % 2, Kind = UnitKind.Plain, Fabrics = [cell == 0 ? "B" : "A"],
+                })]),
+                _ => null,
+            },
         };
         var width = kind == UnitKind.FlyingGeese ? three * 2 : three;
         return Documents.Drawing.BlockDrawing.Svg(
