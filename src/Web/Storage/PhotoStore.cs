@@ -14,7 +14,8 @@ public sealed class PhotoStore(Database database)
 
     private const string SelectOne = """
         SELECT p.media_type AS MediaType, p.picture AS Picture
-        FROM leftover_photo p JOIN leftover l ON l.id = p.leftover_id WHERE l.id = @id AND l.class_id = @classId AND l.deleted_at IS NULL
+        FROM leftover_photo p JOIN leftover l ON l.id = p.leftover_id JOIN class c ON c.id = l.class_id
+        WHERE l.id = @id AND l.class_id = @classId AND l.deleted_at IS NULL AND c.deleted_at IS NULL
         """;
 
     // A leftover of another class, or of a closed one, takes nothing.

@@ -48,6 +48,9 @@ function start() {
     reload() { stale(); },
   });
 
+  // On a phone the bags come first; on a laptop there is room for both.
+  const deal = form.querySelector(".deal");
+  if (deal && matchMedia("(max-width: 760px)").matches) deal.open = false;
   for (const { mark } of queue.waiting) if (!isReport(mark)) kits.pend(mark);
   form.addEventListener("click", event => {
     const button = event.target.closest("button[name=mark]");
