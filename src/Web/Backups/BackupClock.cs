@@ -1,3 +1,4 @@
+using KittingBee.Web.Exchange;
 using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
 
@@ -13,7 +14,11 @@ public sealed class BackupClock(BackupBook backups, Database database, RemovedSt
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
-        // The first page must not wait for it.
+        // Before anything is asked of the program.
+        WorkFolder.Clear(folder);
+        Incoming.Clear(folder);
+
+        // The first page must not wait for the rest.
         var started = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         await using var registration = lifetime.ApplicationStarted.Register(started.SetResult);
         await started.Task.WaitAsync(stoppingToken);
@@ -28,7 +33,6 @@ public sealed class BackupClock(BackupBook backups, Database database, RemovedSt
     /// <summary>What happens once at start: a copy where the last is old, then what was taken out long ago goes for good.</summary>
     public async Task Start()
     {
-        WorkFolder.Clear(folder);
         MakeWhenDue(BackupReason.Start, BetweenStarts);
         try
         {

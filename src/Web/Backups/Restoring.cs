@@ -57,6 +57,7 @@ public sealed class Restoring(Database database, DataFolder folder, BackupBook b
         session.Run("PRAGMA defer_foreign_keys = ON");
         var tables = TableShape.All(session);
         var there = TableShape.All(session, "other").Select(table => table.Name).ToHashSet(StringComparer.Ordinal);
+        KeptTables.PutAside(session, tables);
         foreach (var table in tables.Where(table => !KeptTables.Contains(table.Name)))
         {
             session.Run($"DELETE FROM main.\"{table.Name}\"");
@@ -69,11 +70,7 @@ public sealed class Restoring(Database database, DataFolder folder, BackupBook b
             Reached?.Invoke(table.Name);
         }
 
-        foreach (var table in tables.Where(table => KeptTables.Contains(table.Name)))
-        {
-            KeptTables.LetGoOfWhatIsGone(session, table);
-        }
-
+        KeptTables.TakeBack(session, tables);
         return tables.Count;
     }
 }

@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using KittingBee.Planning.Blocks;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Exchange;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Antiforgery;
@@ -35,6 +36,7 @@ public static class BlockEndpoints
         blocks.MapPut("/drafts/{id:long}/sketch", Keep).AddEndpointFilter(RefuseForeignPages);
         blocks.MapGet("/drafts/{id:long}/version", Version);
         blocks.MapGet("/{id:long}/block.json", Export);
+        app.MapGet(FileSchema.Address, (Database database) => TypedResults.Text(FileSchema.Json(database), "application/schema+json", Encoding.UTF8)).ExcludeFromDescription();
         app.MapGet("/schemas/block.json", () => TypedResults.Text(BlockSchema.Json, "application/schema+json", Encoding.UTF8)).ExcludeFromDescription();
     }
 

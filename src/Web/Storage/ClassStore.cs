@@ -20,6 +20,9 @@ public sealed class ClassStore(Database database)
 
     private const string SelectAll = $"SELECT {Columns} FROM class WHERE deleted_at IS NULL ORDER BY status DESC, held_on DESC, id DESC";
 
+    /// <summary>Removed ones too.</summary>
+    internal const string SelectEvery = $"SELECT {Columns} FROM class ORDER BY id";
+
     internal const string SelectOne = $"SELECT {Columns} FROM class WHERE id = @id AND deleted_at IS NULL";
 
     private const string Insert = """

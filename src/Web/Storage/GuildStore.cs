@@ -57,15 +57,10 @@ public sealed class GuildStore(Database database)
 
         // Whole tables go at once, so what refers to what is checked at the end.
         session.Run("PRAGMA defer_foreign_keys = ON");
-        var tables = TableShape.All(session);
-        foreach (var table in tables.Where(table => !KeptTables.Contains(table.Name)))
+        // What lets people in here stays, except where it was for a class that is gone.
+        foreach (var table in TableShape.All(session).Where(table => !KeptTables.Contains(table.Name) || table.References.Count > 0))
         {
             session.Run($"DELETE FROM \"{table.Name}\"");
-        }
-
-        foreach (var table in tables.Where(table => KeptTables.Contains(table.Name)))
-        {
-            KeptTables.LetGoOfWhatIsGone(session, table);
         }
 
         return true;

@@ -6,16 +6,38 @@ namespace KittingBee.Web.Storage;
 /// </summary>
 public static class KeptTables
 {
-    private static readonly HashSet<string> Names = new(["share_setting", "share_join", "share_device", "share_event"], StringComparer.Ordinal);
+    public static bool Contains(string table) => table.StartsWith("share_", StringComparison.Ordinal) || table == "kit_link";
 
-    public static bool Contains(string table) => Names.Contains(table);
-
-    /// <summary>Takes away what refers to something that is not there any more.</summary>
-    internal static void LetGoOfWhatIsGone(Session session, TableShape table)
+    // What tells that a number means the same class or bag after the rows under it changed: numbers are used again, these are not.
+    private static string Identity(string table) => table switch
     {
-        foreach (var reference in table.References)
+        "class" => "created_at",
+        "kit" => "code",
+        _ => "id",
+    };
+
+    /// <summary>Puts aside who may reach what, before the rows that it refers to change places.</summary>
+    internal static void PutAside(Session session, IReadOnlyList<TableShape> tables)
+    {
+        foreach (var table in Referring(tables))
         {
-            session.Run($"DELETE FROM main.\"{table.Name}\" WHERE \"{reference.Column}\" IS NOT NULL AND \"{reference.Column}\" NOT IN (SELECT \"{reference.To}\" FROM main.\"{reference.Table}\")");
+            var identities = string.Concat(table.References.Select((reference, at) =>
+                $", (SELECT CAST(r.\"{Identity(reference.Table)}\" AS TEXT) FROM main.\"{reference.Table}\" r WHERE r.\"{reference.To}\" = t.\"{reference.Column}\") AS identity_{at}"));
+            session.Run($"CREATE TEMP TABLE \"aside_{table.Name}\" AS SELECT t.*{identities} FROM main.\"{table.Name}\" t");
+            session.Run($"DELETE FROM main.\"{table.Name}\"");
         }
     }
+
+    /// <summary>Takes back what was put aside, except where the class or bag is not there any more or another one has its number.</summary>
+    internal static void TakeBack(Session session, IReadOnlyList<TableShape> tables)
+    {
+        foreach (var table in Referring(tables))
+        {
+            var same = string.Join(" AND ", table.References.Select((reference, at) =>
+                $"(t.\"{reference.Column}\" IS NULL OR t.identity_{at} = (SELECT CAST(r.\"{Identity(reference.Table)}\" AS TEXT) FROM main.\"{reference.Table}\" r WHERE r.\"{reference.To}\" = t.\"{reference.Column}\"))"));
+            session.Run($"INSERT INTO main.\"{table.Name}\" ({table.ColumnList}) SELECT {table.ColumnList} FROM temp.\"aside_{table.Name}\" t WHERE {same}");
+        }
+    }
+
+    private static IEnumerable<TableShape> Referring(IReadOnlyList<TableShape> tables) => tables.Where(table => Contains(table.Name) && table.References.Count > 0);
 }

@@ -191,5 +191,5 @@ public sealed class KitStore(Database database)
         }
     }
 
-    private static string NewCode() => RandomNumberGenerator.GetString(CodeLetters, 6);
+    internal static string NewCode() => RandomNumberGenerator.GetString(CodeLetters, 6);
 }

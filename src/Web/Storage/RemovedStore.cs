@@ -65,7 +65,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
     public IReadOnlyList<RemovedThing> All() => database.Read(session => session.List<RemovedThing>(Select, new { before = Before() }));
 
     /// <summary>True where <see cref="Purge"/> would find something.</summary>
-    public bool IsAnythingOld() => database.Read(session => Old(session, TableShape.All(session)).Append(OldNames)
+    public bool IsAnythingOld() => database.Read(session => Old(TableShape.All(session)).Append(OldNames)
         .Any(sql => session.Get<long>($"SELECT count(*) FROM ({sql})", new { before = Before() }) > 0));
 
     /// <summary>
@@ -77,26 +77,30 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         session.Run("PRAGMA defer_foreign_keys = ON");
         var (before, tables, gone) = (Before(), TableShape.All(session), 0);
         gone += session.Run(Blank, new { before });
+        var old = Old(tables);
         session.Run($"DELETE FROM kit WHERE student_id IN ({OldStudents})", new { before });
+        session.Run($"DELETE FROM block_draft WHERE block_id IN ({old[1]})", new { before });
         string[] names = ["class", "block", "block_draft", "colourway", "student", "shelf_piece", "fabric"];
-        foreach (var (table, old) in names.Zip(Old(session, tables)))
+        foreach (var (table, rows) in names.Zip(old))
         {
-            gone += session.Run($"DELETE FROM \"{table}\" WHERE id IN ({old})", new { before });
+            gone += session.Run($"DELETE FROM \"{table}\" WHERE id IN ({rows})", new { before });
             LetGoOfWhatIsGone(session, tables);
         }
 
         return gone;
     });
 
-    private static IReadOnlyList<string> Old(Session session, IReadOnlyList<TableShape> tables) =>
+    private static IReadOnlyList<string> Old(IReadOnlyList<TableShape> tables) =>
     [
-        OldClasses, OldBlocks, OldDrafts, OldColourways, OldStudents,
+        OldClasses,
+        $"{OldBlocks} AND {NothingNames("block", tables, needed: true)}",
+        OldDrafts, OldColourways, OldStudents,
         $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces}) AND {NothingNames("shelf_piece", tables)}",
         $"SELECT id FROM fabric WHERE deleted_at <= @before AND {NothingNames("fabric", tables)}",
     ];
 
-    private static string NothingNames(string table, IReadOnlyList<TableShape> tables) => string.Join(" AND ", tables
-        .SelectMany(other => other.References.Where(reference => reference.Table == table).Select(reference => $"NOT EXISTS (SELECT 1 FROM \"{other.Name}\" WHERE \"{other.Name}\".\"{reference.Column}\" = \"{table}\".id)"))
+    private static string NothingNames(string table, IReadOnlyList<TableShape> tables, bool needed = false) => string.Join(" AND ", tables
+        .SelectMany(other => other.References.Where(reference => reference.Table == table && (!needed || other.Needs(reference))).Select(reference => $"NOT EXISTS (SELECT 1 FROM \"{other.Name}\" WHERE \"{other.Name}\".\"{reference.Column}\" = \"{table}\".id)"))
         .DefaultIfEmpty("1"));
 
     /// <summary>Rows that cannot be without what is gone go too; those that can forget it.</summary>
@@ -105,7 +109,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         static string Missing(TableShape table, ReferenceShape reference) =>
             $"\"{reference.Column}\" IS NOT NULL AND \"{reference.Column}\" NOT IN (SELECT \"{reference.To}\" FROM \"{reference.Table}\")";
         IEnumerable<(TableShape Table, ReferenceShape Reference)> All(bool needed) => tables.SelectMany(table => table.References
-            .Where(reference => table.Columns.Any(column => column.Name == reference.Column && (column.Needed || column.Key > 0) == needed))
+            .Where(reference => table.Needs(reference) == needed)
             .Select(reference => (table, reference)));
         while (All(needed: true).Sum(item => session.Run($"DELETE FROM \"{item.Table.Name}\" WHERE {Missing(item.Table, item.Reference)}")) > 0)
         {

@@ -34,8 +34,11 @@ public sealed record TableShape(string Name, IReadOnlyList<ColumnShape> Columns,
 
     private const string SelectReferences = "SELECT \"from\" AS \"Column\", \"table\", coalesce(\"to\", 'id') AS \"To\" FROM pragma_foreign_key_list(@table, @schema) ORDER BY id, seq";
 
-    /// <summary>The column that is the row's number, or null.</summary>
-    public string? NumberKey => Columns.Where(column => column.Key > 0).ToList() is [{ Type: "INTEGER" } key] ? key.Name : null;
+    /// <summary>The column that is the row's own number, or null where it has none or bears that of another row.</summary>
+    public string? NumberKey => Columns.Where(column => column.Key > 0).ToList() is [{ Type: "INTEGER" } key] && References.All(reference => reference.Column != key.Name) ? key.Name : null;
+
+    /// <summary>True where a row cannot be without what the column names.</summary>
+    public bool Needs(ReferenceShape reference) => Columns.Any(column => column.Name == reference.Column && (column.Needed || column.Key > 0));
 
     public bool Has(string column) => Columns.Any(own => own.Name == column);
 

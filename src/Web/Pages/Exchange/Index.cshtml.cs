@@ -1,0 +1,64 @@
+using KittingBee.Web.Exchange;
+using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace KittingBee.Web.Pages.Exchange;
+
+/// <summary>The guild or one class as a file, and the way in for one.</summary>
+[RequestSizeLimit(FileFormat.LargestFile + 1_000_000)]
+[RequestFormLimits(MultipartBodyLengthLimit = FileFormat.LargestFile + 1_000_000)]
+public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore guild, ClassStore classes) : PageModel
+{
+    private const string MediaType = "application/json";
+
+    public IReadOnlyList<ClassRecord> Classes { get; private set; } = [];
+
+    public long Chosen { get; private set; }
+
+    public void OnGet(long @class)
+    {
+        Chosen = @class;
+        Classes = classes.All();
+    }
+
+    public IActionResult OnGetGuild(bool people) =>
+        File(writer.Guild(people), MediaType, FileNames.For(guild.Read().Name is { Length: > 0 } name ? name : "guild", "json"));
+
+    public IActionResult OnGetClass(long id, bool people) =>
+        writer.Class(id, people) is { } file ? File(file, MediaType, FileNames.For(classes.Find(id)!.Title, "json")) : NotFound();
+
+    public async Task<IActionResult> OnPost(IFormFile? file)
+    {
+        if (file is null || file.Length == 0)
+        {
+            return Refuse("Choose the file first: one that was saved on this page, here or elsewhere.");
+        }
+
+        if (file.Length > FileFormat.LargestFile)
+        {
+            return Refuse($"The file has {BackupText.Size(file.Length)}, and {BackupText.Size(FileFormat.LargestFile)} is the most.");
+        }
+
+        var bytes = new byte[file.Length];
+        await using var stream = file.OpenReadStream();
+        await stream.ReadExactlyAsync(bytes);
+        try
+        {
+            return Redirect($"/settings/files/{await incoming.Read(bytes)}");
+        }
+        catch (FileRefusedException e)
+        {
+            return Refuse(e.Message);
+        }
+    }
+
+    private PageResult Refuse(string message)
+    {
+        ModelState.AddModelError("file", message);
+        Response.StatusCode = StatusCodes.Status400BadRequest;
+        Classes = classes.All();
+        return Page();
+    }
+}
