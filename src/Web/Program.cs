@@ -8,6 +8,7 @@ using KittingBee.Web.Pages;
 using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
+using KittingBee.Web.Uploads;
 
 return Starting.Run(args, (options, folder) =>
 {
@@ -15,6 +16,7 @@ return Starting.Run(args, (options, folder) =>
     var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, ApplicationName = typeof(Program).Assembly.GetName().Name });
     builder.WebHost.UseUrls(options.Urls);
     builder.AddSharing();
+    builder.LimitBodies();
     builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
 
     builder.Services.AddSingleton(folder);
@@ -36,6 +38,7 @@ return Starting.Run(args, (options, folder) =>
     app.UseReaderLanguage();
     app.UseRouting();
     app.UseAccess();
+    app.UseBodyLimits();
     app.UseAntiforgery();
     app.MapPlanningApi();
     app.MapBlocks();

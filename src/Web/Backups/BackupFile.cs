@@ -56,7 +56,7 @@ public static class BackupReason
     {
         Start => "when the program started",
         Daily => "once a day",
-        ByHand => "asked for by hand",
+        ByHand => "by hand",
         BeforeMigration => "before a newer program changed the database",
         BeforeEmptying => "before the guild was emptied",
         BeforeForgetting => "before people were forgotten",

@@ -14,12 +14,12 @@ public static class FileFormat
     public const string Class = "class";
 
     /// <summary>Largest file taken in. Photographed notes make a guild's file large; all else stays under a few megabytes.</summary>
-    public const int LargestFile = 64 * 1024 * 1024;
+    public const int LargestFile = 64_000_000;
 
     /// <summary>Name of the newest change to the database that this program knows, such as <c>0005_shopping</c>.</summary>
-    public static string Schema => Short(Migrations.Scripts()[^1].Name);
+    public static string Schema => SchemaOf(Migrations.Scripts()[^1].Name);
 
-    public static string Short(string script) => Path.GetFileNameWithoutExtension(script);
+    public static string SchemaOf(string script) => Path.GetFileNameWithoutExtension(script);
 
     /// <summary>Tables that neither file has, and why.</summary>
     public static IReadOnlyDictionary<string, string> LeftOut { get; } = new Dictionary<string, string>(StringComparer.Ordinal)

@@ -74,7 +74,7 @@ public static class FileReader
 
         var scripts = Migrations.Scripts();
         var schema = Text(root, "schema");
-        var last = scripts.ToList().FindIndex(script => FileFormat.Short(script.Name) == schema);
+        var last = scripts.ToList().FindIndex(script => FileFormat.SchemaOf(script.Name) == schema);
         return last < 0
             ? throw new FileRefusedException($"The file was made by a newer Kitting Bee (its tables are those of {Shown(schema)}). Start that one or a newer one to take it in.")
             : (new FileHead(kind, root.TryGetProperty("people", out var people) && people.ValueKind == JsonValueKind.True, Text(root, "made")), [.. scripts.Take(last + 1)], tables);

@@ -11,6 +11,8 @@ namespace KittingBee.Web.Pages;
 [ResponseCache(NoStore = true, Location = ResponseCacheLocation.None)]
 public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 {
+    private static readonly (string, string) TooLarge = ("That is too large", "Nothing of it was stored. Go back, and send less at a time, or a smaller file.");
+
     public string Heading { get; private set; } = Say("Something went wrong");
 
     public string Advice { get; private set; } = Say("Nothing was lost: what was saved before is saved. Go back, and try once more.");
@@ -25,6 +27,13 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
     {
         if (HttpContext.Features.Get<IExceptionHandlerFeature>() is { } thrown)
         {
+            if (thrown.Error is BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge })
+            {
+                (Heading, Advice) = TooLarge;
+                Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
+                return;
+            }
+
             if (StorageFaults.Explain(thrown.Error) is { } fault)
             {
                 (Heading, Advice) = ("It was not stored", fault);

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Text;
 using System.Xml;
+using KittingBee.Web.Uploads;
 
 namespace KittingBee.Web.Rosters;
 
@@ -237,57 +238,4 @@ internal static class WorkbookRows
     }
 
     private static XmlReader Open(ZipArchiveEntry entry, Budget budget) => XmlReader.Create(new BoundedStream(entry.Open(), budget), Safe);
-
-    private sealed class TooMuchException : Exception;
-
-    private sealed class Budget(long left)
-    {
-        public void Take(int bytes)
-        {
-            left -= bytes;
-            if (left < 0)
-            {
-                throw new TooMuchException();
-            }
-        }
-    }
-
-    /// <summary>Unpacks no more than the budget, whatever the package says about its sizes.</summary>
-    private sealed class BoundedStream(Stream inner, Budget budget) : Stream
-    {
-        public override bool CanRead => true;
-
-        public override bool CanSeek => false;
-
-        public override bool CanWrite => false;
-
-        public override long Length => throw new NotSupportedException();
-
-        public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
-
-        public override int Read(byte[] buffer, int offset, int count)
-        {
-            var read = inner.Read(buffer, offset, count);
-            budget.Take(read);
-            return read;
-        }
-
-        public override void Flush() => throw new NotSupportedException();
-
-        public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
-
-        public override void SetLength(long value) => throw new NotSupportedException();
-
-        public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
-
-        protected override void Dispose(bool disposing)
-        {
-            if (disposing)
-            {
-                inner.Dispose();
-            }
-
-            base.Dispose(disposing);
-        }
-    }
 }

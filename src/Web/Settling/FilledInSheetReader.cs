@@ -4,6 +4,7 @@ using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
+using KittingBee.Web.Uploads;
 
 namespace KittingBee.Web.Settling;
 
@@ -23,6 +24,11 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
     /// <summary>What is new in it. A file that is no workbook, or not this class's, comes back as a problem.</summary>
     public FilledInSheet Read(Stream file)
     {
+        if (WorkbookGuard.Fault(file) is { } fault)
+        {
+            return new([], [], [], [fault]);
+        }
+
         XLWorkbook book;
         try
         {
@@ -193,7 +199,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
         {
             for (var row = 1; row <= HighestHeadingRow; row++)
             {
-                var headings = sheet.Row(row).CellsUsed().Where(cell => cell.DataType == XLDataType.Text).ToDictionary(cell => cell.GetString(), cell => cell.Address.ColumnNumber);
+                var headings = sheet.Row(row).CellsUsed().Select(cell => (Text: Shown(cell), Column: cell.Address.ColumnNumber)).DistinctBy(cell => cell.Text).ToDictionary(cell => cell.Text, cell => cell.Column);
                 if (headings.ContainsKey(first) && headings.Keys.Any(heading => heading.StartsWith(other, StringComparison.Ordinal)))
                 {
                     return new(sheet, row, headings);
@@ -214,10 +220,14 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
                 return "";
             }
 
-            var cell = Sheet.Cell(row, Columns[heading]);
-            return cell.DataType == XLDataType.Number && cell.Value is double number
-                ? Math.Round((decimal)number, 6).ToString("0.######", CultureInfo.InvariantCulture)
-                : cell.GetString().Trim();
+            return Shown(Sheet.Cell(row, Columns[heading]));
         }
+
+        // What stands in the cell as the spreadsheet program left it: a formula is never reckoned here.
+        private static string Shown(IXLCell cell) => (cell.HasFormula ? cell.CachedValue : cell.Value) switch
+        {
+            double number when Math.Abs(number) < 1e12 => Math.Round((decimal)number, 6).ToString("0.######", CultureInfo.InvariantCulture),
+            var other => Convert.ToString(other, CultureInfo.InvariantCulture)?.Trim() ?? "",
+        };
     }
 }

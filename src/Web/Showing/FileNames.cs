@@ -5,6 +5,10 @@ namespace KittingBee.Web.Showing;
 /// <summary>Names for files that people save.</summary>
 public static class FileNames
 {
+    // Windows opens no file of these names, whatever follows the dot.
+    private static readonly HashSet<string> Devices = new(
+        ["CON", "PRN", "AUX", "NUL", .. Enumerable.Range(0, 10).SelectMany(number => new[] { $"COM{number}", $"LPT{number}" })], StringComparer.OrdinalIgnoreCase);
+
     /// <summary>A name that every system takes: letters and digits of any script, hyphens between.</summary>
     public static string For(string title, string extension)
     {
@@ -22,6 +26,11 @@ public static class FileNames
         }
 
         var trimmed = name.ToString().Trim('-');
+        if (Devices.Contains(trimmed))
+        {
+            trimmed += "-class";
+        }
+
         return $"{(trimmed.Length == 0 ? "kitting-bee" : trimmed)}.{extension}";
     }
 }

@@ -19,7 +19,6 @@ public enum Saved
 /// <summary>The guild's SQLite database: opens connections, and lets one writer in at a time.</summary>
 public sealed class Database : IDisposable
 {
-    private readonly string connectionString;
     private readonly TimeProvider clock;
 
     // SQLite takes one writer at a time. Waiting here is fair and never fails; waiting inside SQLite polls and may time out.
@@ -30,22 +29,26 @@ public sealed class Database : IDisposable
         TypeHandlers.Register();
         this.clock = clock;
         File = file;
-        connectionString = new SqliteConnectionStringBuilder { DataSource = file, ForeignKeys = true, DefaultTimeout = 30 }.ConnectionString;
     }
 
     public string File { get; }
 
-    /// <summary>A connection with the settings that every use needs.</summary>
-    public SqliteConnection Open() => Open(connectionString);
+    /// <summary>How long to wait for another program that holds the database.</summary>
+    public TimeSpan Patience { get; set; } = TimeSpan.FromSeconds(10);
 
-    private static SqliteConnection Open(string connectionString)
+    private string ConnectionString => new SqliteConnectionStringBuilder { DataSource = File, ForeignKeys = true, DefaultTimeout = (int)Math.Ceiling(Patience.TotalSeconds) }.ConnectionString;
+
+    /// <summary>A connection with the settings that every use needs.</summary>
+    public SqliteConnection Open() => Open(ConnectionString);
+
+    private SqliteConnection Open(string connectionString)
     {
         var connection = new SqliteConnection(connectionString);
         try
         {
             connection.Open();
             using var settings = connection.CreateCommand();
-            settings.CommandText = "PRAGMA busy_timeout = 30000; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
+            settings.CommandText = string.Create(CultureInfo.InvariantCulture, $"PRAGMA busy_timeout = {(int)Patience.TotalMilliseconds}; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
             settings.ExecuteNonQuery();
             return connection;
         }
@@ -91,7 +94,7 @@ public sealed class Database : IDisposable
         try
         {
             // A connection of its own: one from the pool would keep the other file.
-            using var connection = Open(connectionString + ";Pooling=False");
+            using var connection = Open(ConnectionString + ";Pooling=False");
             Run(connection, "ATTACH DATABASE $file AS other", file);
             using var transaction = connection.BeginTransaction(deferred: false);
             var result = write(new Session(connection, transaction, Now()));
@@ -154,7 +157,7 @@ public sealed class Database : IDisposable
     public void Dispose()
     {
         gate.Dispose();
-        using var connection = new SqliteConnection(connectionString);
+        using var connection = new SqliteConnection(ConnectionString);
         SqliteConnection.ClearPool(connection);
     }
 }

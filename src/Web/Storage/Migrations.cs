@@ -91,7 +91,7 @@ public static class Migrations
 
     private static void Upgrade(Database database, IReadOnlyList<SqlScript> scripts)
     {
-        var connectionString = new SqliteConnectionStringBuilder { DataSource = database.File, ForeignKeys = true, Pooling = false }.ConnectionString;
+        var connectionString = new SqliteConnectionStringBuilder { DataSource = database.File, ForeignKeys = true, Pooling = false, DefaultTimeout = (int)Math.Ceiling(database.Patience.TotalSeconds) }.ConnectionString;
         var result = DeployChanges.To.SqliteDatabase(connectionString)
             .WithScripts(scripts)
             .WithVariablesDisabled()
@@ -101,7 +101,7 @@ public static class Migrations
             .PerformUpgrade();
         if (!result.Successful)
         {
-            throw new DatabaseException($"The database {database.File} could not be brought up to date: {result.Error.Message} The copy made before is in the backups folder.", result.Error);
+            throw new DatabaseException($"The database {database.File} could not be brought up to date: {result.Error.Message} {StorageFaults.Explain(result.Error)} The copy made before is in the backups folder.", result.Error);
         }
     }
 }

@@ -27,9 +27,11 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
     // Cloth that a closed class cut up, and a leftover that was taken back on the Settle page, are off the shelf but not taken out.
     private const string UsedPieces = """
         SELECT json_extract(t.value, '$.ShelfPieceId') FROM class c, json_each(c.frozen_json, '$.Taken') t WHERE c.frozen_json IS NOT NULL
-        UNION SELECT shelf_piece_id FROM leftover WHERE shelf_piece_id IS NOT NULL
-        UNION SELECT t.value FROM plan, json_each(plan.shelf_piece_ids) t
+        UNION SELECT shelf_piece_id FROM leftover WHERE shelf_piece_id IS NOT NULL AND deleted_at IS NOT NULL
         """;
+
+    // Cloth that a stored plan was made from is still looked up.
+    private const string PlannedPieces = "SELECT t.value FROM plan, json_each(plan.shelf_piece_ids) t";
 
     private const string Select = $"""
         SELECT * FROM (
@@ -95,7 +97,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         OldClasses,
         $"{OldBlocks} AND {NothingNames("block", tables, needed: true)}",
         OldDrafts, OldColourways, OldStudents,
-        $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces}) AND {NothingNames("shelf_piece", tables)}",
+        $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces} UNION {PlannedPieces}) AND {NothingNames("shelf_piece", tables)}",
         $"SELECT id FROM fabric WHERE deleted_at <= @before AND {NothingNames("fabric", tables)}",
     ];
 

@@ -28,7 +28,7 @@ public sealed class BackupPagesTests : IDisposable
         Assert.Contains("1 class, 3 students", FormClient.Words(await pages.Get("/settings/backups")), StringComparison.Ordinal);
         var look = FormClient.Words(await pages.Get($"/settings/backups/{copy.Name}"));
         Assert.Contains("These classes would go: Evening class", look, StringComparison.Ordinal);
-        Assert.Contains("These would be as they were then: Corner Star cushion, 2031-04-12, 3 students", look, StringComparison.Ordinal);
+        Assert.Contains("These would change: Corner Star cushion, 2031-04-12, 3 students", look, StringComparison.Ordinal);
 
         var (restored, to) = await pages.Post($"/settings/backups/{copy.Name}", $"/settings/backups/{copy.Name}?handler=Restore");
         Assert.Equal((HttpStatusCode.Redirect, "/settings/backups"), (restored, to));

@@ -7,6 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>The photographed note of one leftover: shown, put there, removed. It is a page of the class, for those who may see the class.</summary>
+[RequestSizeLimit((PhotoFile.LargestMegabytes + 1) * 1_000_000)]
 public sealed class LeftoverPhotoModel(PhotoStore photos) : PageModel
 {
     public IActionResult OnGet(long classId, long id)

@@ -11,6 +11,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Where the cloth went: bought, planned, re-cut, given out, left; then the class is closed.</summary>
+[RequestSizeLimit((PhotoFile.LargestMegabytes + 1) * 1_000_000)]
 public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes, BackupBook backups, PhotoStore photos)
     : PackingPage(desk, marks, shortages)
 {

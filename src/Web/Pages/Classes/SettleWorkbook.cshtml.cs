@@ -10,6 +10,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>Takes the filled-in workbook back: shows what is new in it first, and stores it when told to.</summary>
+[RequestSizeLimit(LargestFile + 1_000_000)]
 public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling) : PackingPage(desk, marks, shortages)
 {
     // A class of hundreds makes a workbook of well under a megabyte.

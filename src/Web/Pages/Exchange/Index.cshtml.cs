@@ -23,11 +23,9 @@ public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore 
         Classes = classes.All();
     }
 
-    public IActionResult OnGetGuild(bool people) =>
-        File(writer.Guild(people), MediaType, FileNames.For(guild.Read().Name is { Length: > 0 } name ? name : "guild", "json"));
+    public IActionResult OnGetGuild(bool people) => Saved(writer.Guild(people), guild.Read().Name is { Length: > 0 } name ? name : "guild");
 
-    public IActionResult OnGetClass(long id, bool people) =>
-        writer.Class(id, people) is { } file ? File(file, MediaType, FileNames.For(classes.Find(id)!.Title, "json")) : NotFound();
+    public IActionResult OnGetClass(long id, bool people) => writer.Class(id, people) is { } file ? Saved(file, classes.Find(id)!.Title) : NotFound();
 
     public async Task<IActionResult> OnPost(IFormFile? file)
     {
@@ -53,6 +51,10 @@ public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore 
             return Refuse(e.Message);
         }
     }
+
+    private IActionResult Saved(byte[] file, string title) => file.Length <= FileFormat.LargestFile
+        ? File(file, MediaType, FileNames.For(title, "json"))
+        : Refuse($"With its photographs the file would have {BackupText.Size(file.Length)}, more than can be brought in again. Save it without people and photographs, or download a copy on the Copies page.");
 
     private PageResult Refuse(string message)
     {
