@@ -51,7 +51,7 @@ public sealed class SettingsModel(GuildStore guild, DataFolder folder, BackupBoo
         if (await guild.Save(settings) != Saved.Done)
         {
             var now = guild.Read();
-            this.SayStale($"{now.Name}, {now.Units}, {now.Paper}, {now.Currency}", () => Form.Version = now.Version);
+            this.SayStale(GuildForm.From(now), Form, () => Form.Version = now.Version);
             return Page();
         }
 

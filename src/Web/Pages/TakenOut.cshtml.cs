@@ -7,7 +7,7 @@ namespace KittingBee.Web.Pages;
 
 /// <summary>What was taken out within the last thirty days, each with a way back.</summary>
 public sealed class TakenOutModel(
-    RemovedStore removed, ClassStore classes, BlockStore blocks, DraftStore drafts, FabricStore fabrics, ShelfStore shelf, RosterStore roster, ColourwayStore colourways) : PageModel
+    RemovedStore removed, ClassStore classes, BlockStore blocks, DraftStore drafts, FabricStore fabrics, ShelfStore shelf, RosterStore roster, ColourwayStore colourways, ProjectStore projects) : PageModel
 {
     public IReadOnlyList<RemovedThing> Things { get; private set; } = [];
 
@@ -16,6 +16,7 @@ public sealed class TakenOutModel(
     public static string Kind(RemovedThing thing) => thing.Kind switch
     {
         "draft" => "drawing of a block",
+        "project" => "project of a block",
         "piece" => "piece on the shelf",
         _ => thing.Kind,
     };
@@ -44,6 +45,7 @@ public sealed class TakenOutModel(
             "class" => await classes.PutBack(id),
             "block" => await blocks.PutBack(id),
             "draft" => await drafts.PutBack(id),
+            "project" => await projects.PutBack(id),
             "fabric" => await fabrics.PutBack(id),
             "piece" => await shelf.PutBack(id),
             "student" => await roster.PutBack(thing.ClassId, id),

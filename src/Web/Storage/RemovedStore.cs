@@ -3,7 +3,7 @@ namespace KittingBee.Web.Storage;
 /// <summary>Something that was taken out and can still be put back.</summary>
 public sealed record RemovedThing
 {
-    /// <summary><c>class</c>, <c>block</c>, <c>draft</c>, <c>fabric</c>, <c>piece</c>, <c>student</c> or <c>colourway</c>.</summary>
+    /// <summary><c>class</c>, <c>block</c>, <c>draft</c>, <c>project</c>, <c>fabric</c>, <c>piece</c>, <c>student</c> or <c>colourway</c>.</summary>
     public string Kind { get; init; } = "";
 
     public long Id { get; init; }
@@ -38,6 +38,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
           SELECT 'class' AS Kind, id, 0 AS ClassId, title AS Name, '' AS "Of", deleted_at AS DeletedAt FROM class
           UNION ALL SELECT 'block', id, 0, name, '', deleted_at FROM block
           UNION ALL SELECT 'draft', d.id, 0, coalesce(b.name, ''), '', d.deleted_at FROM block_draft d LEFT JOIN block b ON b.id = d.block_id
+          UNION ALL SELECT 'project', p.id, 0, p.name, b.name, p.deleted_at FROM project p JOIN block b ON b.id = p.block_id
           UNION ALL SELECT 'fabric', id, 0, name, '', deleted_at FROM fabric
           UNION ALL SELECT 'piece', p.id, 0, p.kind, f.name, p.deleted_at FROM shelf_piece p JOIN fabric f ON f.id = p.fabric_id
             WHERE f.deleted_at IS NULL AND p.id NOT IN ({UsedPieces})
@@ -81,8 +82,8 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         gone += session.Run(Blank, new { before });
         var old = Old(tables);
         session.Run($"DELETE FROM kit WHERE student_id IN ({OldStudents})", new { before });
-        session.Run($"DELETE FROM block_draft WHERE block_id IN ({old[1]})", new { before });
-        string[] names = ["class", "block", "block_draft", "colourway", "student", "shelf_piece", "fabric"];
+        session.Run($"DELETE FROM block_draft WHERE block_id IN ({old[2]})", new { before });
+        string[] names = ["class", "project", "block", "block_draft", "colourway", "student", "shelf_piece", "fabric"];
         foreach (var (table, rows) in names.Zip(old))
         {
             gone += session.Run($"DELETE FROM \"{table}\" WHERE id IN ({rows})", new { before });
@@ -95,6 +96,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
     private static IReadOnlyList<string> Old(IReadOnlyList<TableShape> tables) =>
     [
         OldClasses,
+        "SELECT id FROM project WHERE deleted_at <= @before",
         $"{OldBlocks} AND {NothingNames("block", tables, needed: true)}",
         OldDrafts, OldColourways, OldStudents,
         $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces} UNION {PlannedPieces}) AND {NothingNames("shelf_piece", tables)}",

@@ -152,7 +152,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
             case Saved.Gone:
                 return NotFound();
             case Saved.Stale:
-                this.SayStale($"{Stored.Name}, changed {Stored.UpdatedAt}", () => Made.Version = Stored.Version, "made.Version");
+                this.SayStale(MadeForm.Of(UsualRules.Of(Stored, Habits.Metric), Habits, 0), Made, () => Made.Version = Stored.Version, "made.Version");
                 return Page();
             default:
                 Notice.Say(TempData, done);

@@ -80,7 +80,7 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
         if ((await drafts.Keep(id, Form.Version, sketch.ToJson())).Saved != Saved.Done)
         {
             var result = Refuse(draft, sketch, []);
-            this.SayStale($"a drawing of {BlockSketch.Parse(draft.SketchJson)?.Name}, kept {draft.UpdatedAt}", () => Form.Version = draft.Version);
+            this.SayStale(DraftForm.Of(BlockSketch.Parse(draft.SketchJson) ?? new(), 0), DraftForm.Of(sketch, 0), () => Form.Version = draft.Version);
             Wrong = [.. ModelState[""]!.Errors.Select(error => error.ErrorMessage)];
             return result;
         }

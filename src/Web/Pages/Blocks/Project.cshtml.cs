@@ -93,7 +93,7 @@ public sealed class ProjectModel(BlockStore blocks, ProjectStore projects, Guild
             case Storage.Saved.Gone:
                 return NotFound();
             case Storage.Saved.Stale:
-                this.SayStale($"{Saved!.Name}, saved {Saved.UpdatedAt}", () => Form.Version = Saved.Version, "project.Version");
+                this.SayStale(ProjectForm.Of(ProjectJson.Read(Saved!.Json).Project!, Saved.Name, 0, Block!, Habits), Form, () => Form.Version = Saved.Version, "project.Version");
                 return Page();
             default:
                 Notice.Say(TempData, $"{name} is saved.");

@@ -73,7 +73,7 @@ public sealed class TypedModel(BlockStore blocks, GuildStore guild) : BlockPage(
         }
         else if (await Store.Save(block) != Saved.Done)
         {
-            this.SayStale($"{Stored.Name}, saved {Stored.UpdatedAt}", () => Form.Version = Stored.Version);
+            this.SayStale(new Dictionary<string, string?> { ["name"] = Stored.Name, ["lines"] = Stored.TypedLines }, new Dictionary<string, string?> { ["name"] = Form.Name, ["lines"] = Form.Lines }, () => Form.Version = Stored.Version);
             return Page();
         }
 

@@ -66,8 +66,7 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
                     return NotFound();
                 case Saved.Stale:
                     var now = Stored()!;
-                    var names = Materials.Fabrics;
-                    this.SayStale($"{now.Name}, {string.Join(", ", now.FabricOfLetter.Select(pair => $"{pair.Key} {names.GetValueOrDefault(pair.Value)?.Name}"))}", () => Version = now.Version, nameof(Version));
+                    this.SayStale(Shown(now), Shown(colourway), () => Version = now.Version, nameof(Version));
                     return Page();
             }
         }
@@ -121,6 +120,11 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
 
         return new Colourway { Id = Id ?? 0, ClassId = classId, Name = name, Version = Version, FabricOfLetter = chosen };
     }
+
+    /// <summary>The colourway in words, by letter.</summary>
+    private Dictionary<string, string> Shown(Colourway way) => way.FabricOfLetter.OrderBy(pair => pair.Key, StringComparer.Ordinal)
+        .Select(pair => ($"fabric {pair.Key}", Shelf.FirstOrDefault(fabric => fabric.Id == pair.Value)?.Name ?? ""))
+        .Prepend(("name", way.Name)).ToDictionary(pair => pair.Item1, pair => pair.Item2);
 
     private Colourway? Stored() => Id is { } id ? Materials.Colourways.FirstOrDefault(way => way.Id == id) : null;
 

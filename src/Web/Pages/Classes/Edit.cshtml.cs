@@ -90,7 +90,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
                 return NotFound();
             case Saved.Stale:
                 var now = classes.Find(record.Id)!;
-                this.SayStale($"{now.Title}, {ClassText.When(now)}, {now.BlockName}", () => Form.Version = now.Version);
+                this.SayStale(ClassForm.From(now), Form, () => Form.Version = now.Version);
                 return Page();
             default:
                 Notice.Say(TempData, $"{record.Title} is saved.");

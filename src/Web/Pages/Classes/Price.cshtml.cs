@@ -61,7 +61,7 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning
                 return NotFound();
             case Saved.Stale:
                 var now = classes.Find(classId)!;
-                this.SayStale($"fee {Money(now.Fee)}, room and teacher {Money(now.FixedCosts)}, notions {Money(now.Notions)}, packaging {Money(now.Packaging)}, labour {Money(now.LabourPerHour)} an hour", () => Form.Version = now.Version);
+                this.SayStale(PriceForm.From(now), Form, () => Form.Version = now.Version);
                 return Page();
             default:
                 Notice.Say(TempData, "The prices are saved.");

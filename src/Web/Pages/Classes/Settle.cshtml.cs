@@ -121,7 +121,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         }
 
         var saved = await classes.Save(Record with { TolerancePercent = percent, Version = version });
-        Notice.Say(TempData, saved == Saved.Done ? "The tolerance is saved." : Record.IsClosed ? Closed : "Somebody changed the class in the meantime. Look again, then set the tolerance.");
+        Notice.Say(TempData, saved == Saved.Done ? "The tolerance is saved." : Record.IsClosed ? Closed : $"Somebody changed the class in the meantime: the tolerance is {Record.TolerancePercent:0.##} % now, and you typed {percent:0.##} %. Set it again if yours is right.");
         return Redirect(Address);
     }
 

@@ -43,7 +43,7 @@ public sealed class StudentModel(ClassDesk desk, RosterStore roster) : ClassPage
             case Saved.Gone:
                 return NotFound();
             case Saved.Stale:
-                this.SayStale($"{stored.Name}, {stored.Contact}, {stored.Note}", () => Form.Version = stored.Version);
+                this.SayStale(Named(StudentForm.From(stored)), Named(Form), () => Form.Version = stored.Version);
                 return Page();
             default:
                 Notice.Say(TempData, $"{student.Name} is saved.");
@@ -68,4 +68,12 @@ public sealed class StudentModel(ClassDesk desk, RosterStore roster) : ClassPage
         Notice.Say(TempData, $"{student.Name} is off the roster.", $"{PageAddresses.Class(classId, "roster")}?handler=PutBack&id={id}");
         return Redirect(PageAddresses.Class(classId, "roster"));
     }
+
+    /// <summary>The form in words: a colourway by its name.</summary>
+    private Dictionary<string, object?> Named(StudentForm form) => new()
+    {
+        ["name"] = form.Name, ["contact"] = form.Contact, ["note"] = form.Note,
+        ["colourway"] = Materials.Colourways.FirstOrDefault(way => way.Id == form.ColourwayId)?.Name,
+        ["large print"] = form.LargePrint, ["left-handed"] = form.LeftHanded, ["waiting list"] = form.Waiting,
+    };
 }

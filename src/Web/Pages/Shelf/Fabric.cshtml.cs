@@ -59,7 +59,7 @@ public sealed class FabricModel(GuildStore guild, FabricStore fabrics) : PageMod
                 return NotFound();
             case Saved.Stale:
                 var now = fabrics.Find(fabric.Id)!;
-                this.SayStale($"{now.Name}, {Habits.Show(now.UsableWidth)} usable, {MoneyText.InField(now.Price)} a {now.PricePer}", () => Form.Version = now.Version);
+                this.SayStale(FabricForm.From(now, Habits), Form, () => Form.Version = now.Version);
                 return Page();
             default:
                 Notice.Say(TempData, $"{fabric.Name} is saved.");

@@ -63,7 +63,7 @@ public sealed class PieceModel(GuildStore guild, FabricStore fabrics, ShelfStore
                     return NotFound();
                 case Saved.Stale:
                     var now = shelf.Find(piece.Id)!;
-                    this.SayStale(ShelfText.Describe(now, Habits), () => Form.Version = now.Version);
+                    this.SayStale(PieceForm.From(now, Habits), Form, () => Form.Version = now.Version);
                     return Page();
             }
         }
