@@ -25,6 +25,9 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
 
     public override string Stage => "Fabrics";
 
+    /// <summary>This page's own address, for a page that leads back.</summary>
+    public string Address => PageAddresses.Class(Record.Id, Id is { } id ? $"fabrics/{id}" : "fabrics/new");
+
     public async Task<IActionResult> OnGet(long classId)
     {
         if (!await OpenWithShelf(classId) || (Id is not null && Stored() is null))

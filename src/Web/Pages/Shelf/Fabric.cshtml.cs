@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Showing;
@@ -8,10 +9,14 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Shelf;
 
 /// <summary>Adds or changes a fabric.</summary>
-public sealed class FabricModel(GuildStore guild, FabricStore fabrics) : PageModel
+public sealed partial class FabricModel(GuildStore guild, FabricStore fabrics) : PageModel
 {
     [BindProperty(SupportsGet = true)]
     public long? Id { get; set; }
+
+    /// <summary>The colourway page that asked for a new fabric, to go back to.</summary>
+    [BindProperty(SupportsGet = true, Name = "back")]
+    public string? Back { get; set; }
 
     [BindProperty]
     public FabricForm Form { get; set; } = new();
@@ -50,7 +55,7 @@ public sealed class FabricModel(GuildStore guild, FabricStore fabrics) : PageMod
         {
             await fabrics.Add(fabric);
             Notice.Say(TempData, $"{fabric.Name} is on the shelf.");
-            return Redirect("/shelf");
+            return Redirect(Back is not null && Colourway().IsMatch(Back) ? Back : "/shelf");
         }
 
         switch (await fabrics.Save(fabric))
@@ -77,4 +82,7 @@ public sealed class FabricModel(GuildStore guild, FabricStore fabrics) : PageMod
         Notice.Say(TempData, $"{fabric.Name} is off the shelf. Classes that use it keep it.", $"/shelf?handler=PutBackFabric&id={id}");
         return Redirect("/shelf");
     }
+
+    [GeneratedRegex("^/classes/[0-9]{1,18}/fabrics/(new|[0-9]{1,18})$")]
+    private static partial Regex Colourway();
 }
