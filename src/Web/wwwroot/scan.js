@@ -7,7 +7,6 @@ if (card) {
   const instead = "Type the code, or point the phone’s own camera at the label: it opens the bag’s page.";
   let camera;
 
-  card.hidden = false;
   const hindrance = whyNot();
   says.textContent = hindrance ? `${hindrance} ${instead}` : "";
   start.hidden = Boolean(hindrance);
