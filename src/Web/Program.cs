@@ -17,7 +17,7 @@ return Starting.Run(args, (options, folder) =>
     builder.WebHost.UseUrls(options.Urls);
     builder.AddSharing();
     builder.LimitBodies();
-    builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+    builder.Logging.SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error).WriteOneLineEach();
 
     builder.Services.AddSingleton(folder);
     builder.Services.AddStorage();
@@ -51,8 +51,8 @@ return Starting.Run(args, (options, folder) =>
         app.LoadDemonstration();
     }
 
-    app.AnnounceWhenStarted(options, folder);
     app.ShareWhenStarted(options);
+    app.AnnounceWhenStarted(options, folder);
     app.Run();
 });
 

@@ -23,6 +23,9 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 
     public void OnPost(int? status) => Explain(status);
 
+    /// <summary>Without this, a refused OPTIONS request would look like one that went well.</summary>
+    public void OnOptions(int? status) => Explain(status);
+
     private void Explain(int? status)
     {
         if (HttpContext.Features.Get<IExceptionHandlerFeature>() is { } thrown)

@@ -6,6 +6,7 @@ using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.ModelBinding;
 using Microsoft.Extensions.FileProviders;
 using Microsoft.Extensions.WebEncoders;
 
@@ -38,6 +39,13 @@ public static class PageServices
         {
             options.Cookie.Name = "kitting-bee-form";
             options.Cookie.SameSite = SameSiteMode.Strict;
+        });
+        // What the address names was checked: a field of the same name in the form must not put something else in its place.
+        services.Configure<MvcOptions>(options =>
+        {
+            var route = options.ValueProviderFactories.OfType<RouteValueProviderFactory>().Single();
+            options.ValueProviderFactories.Remove(route);
+            options.ValueProviderFactories.Insert(0, route);
         });
         services.Configure<CookieTempDataProviderOptions>(options =>
         {

@@ -36,6 +36,14 @@ public static class Security
         return headers;
     }
 
+    /// <summary>The log has one line for each event, with its time in UTC: nothing that was typed can begin a line of its own.</summary>
+    public static ILoggingBuilder WriteOneLineEach(this ILoggingBuilder logging) => logging.AddSimpleConsole(console =>
+    {
+        console.SingleLine = true;
+        console.UseUtcTimestamp = true;
+        console.TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss'Z' ";
+    });
+
     /// <summary>What an answer gets unless it says otherwise itself: no copy in a browser or on the way, and its address told to our own pages alone.</summary>
     public static Task KeepPrivate(HttpContext context, RequestDelegate next)
     {

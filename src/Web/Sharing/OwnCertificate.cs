@@ -20,8 +20,8 @@ public sealed class OwnCertificate(DataFolder folder, TimeProvider clock) : IDis
     /// <summary>What the server shows to browsers; null while there is none.</summary>
     public X509Certificate2? Current => current;
 
-    /// <summary>SHA-256 of the certificate as browsers show it; empty while there is none.</summary>
-    public string Fingerprint => current is null ? "" : string.Join(':', Convert.ToHexString(current.GetCertHash(HashAlgorithmName.SHA256)).Chunk(2).Select(pair => new string(pair)));
+    /// <summary>SHA-256 of the certificate in pairs, as browsers show it; empty while there is none.</summary>
+    public string Fingerprint => current is null ? "" : string.Join(' ', Convert.ToHexString(current.GetCertHash(HashAlgorithmName.SHA256)).Chunk(2).Select(pair => new string(pair)));
 
     private string FileName => Path.Combine(folder.Path, "certificate.pfx");
 

@@ -41,6 +41,7 @@ public static class SharingServices
     {
         app.Use(SecureCookies.Rename);
         app.Use(OtherSites.Refuse);
+        app.Use(RefuseOthersWhileAlone);
         app.Use(Security.KeepPrivate);
     }
 
@@ -70,6 +71,18 @@ public static class SharingServices
             Console.WriteLine("Nobody else is let in before the teacher's password is set: open the address above on this machine.");
         }
     });
+
+    // Nothing but this machine's own addresses is listened on then; this holds also in the moment in which sharing ends.
+    private static Task RefuseOthersWhileAlone(HttpContext context, RequestDelegate next)
+    {
+        if (context.RequestServices.GetRequiredService<SharingState>().IsShared || context.IsAtTheMachine())
+        {
+            return next(context);
+        }
+
+        context.Response.StatusCode = StatusCodes.Status403Forbidden;
+        return context.Response.WriteAsync("This guild is not shared now.", context.RequestAborted);
+    }
 
     private static Task AskForPassword(HttpContext context, RequestDelegate next)
     {

@@ -19,7 +19,7 @@ public sealed partial class FormTokenTests : IDisposable
         foreach (var address in new[]
         {
             "/settings", "/blocks", "/blocks/new", "/blocks/1", "/blocks/typed", "/shelf/fabrics/1", "/shelf/fabrics/new", "/shelf/pieces/1", "/classes/new", "/classes/2",
-            "/classes/2/change", "/classes/2/roster", "/classes/2/fabrics", "/classes/2/fabrics/new", "/classes/2/price", "/classes/2/print", "/classes/2/pack", "/classes/1/settle",
+            "/classes/2/change", "/classes/2/roster", "/classes/2/fabrics", "/classes/2/fabrics/new", "/classes/2/price", "/classes/2/print", "/classes/2/pack", "/classes/1/settle", "/settings/sharing", "/classes/2/print/links",
         })
         {
             await AssertTokens(address);
