@@ -28,18 +28,33 @@ public enum PressTo
 /// <param name="Press">Which way it is pressed.</param>
 public sealed record PressedSeam(int Join, bool IsUpright, int Line, int From, int To, PressTo Press);
 
+/// <summary>One seam inside a unit.</summary>
+/// <param name="Unit">The unit's number in the block, from 1.</param>
+/// <param name="Kind">What the unit is.</param>
+/// <param name="Row">Topmost row of the unit, from 0.</param>
+/// <param name="Column">Leftmost column of the unit, from 0.</param>
+/// <param name="From">One end, from the block's upper left corner, finished size.</param>
+/// <param name="To">The other end.</param>
+/// <param name="ToRight">Pressed to the right-hand side, seen from one end to the other; else to the left.</param>
+/// <param name="Toward">The fabric that it is pressed toward.</param>
+/// <param name="IsFixed">True where the unit is made so that it can be pressed one way only: flipped corners and skies go outward.</param>
+public sealed record PressedUnitSeam(int Unit, UnitKind Kind, int Row, int Column, PatchPoint From, PatchPoint To, bool ToRight, string Toward, bool IsFixed);
+
 /// <summary>
-/// How the seams between the units of a block are pressed: so that as many crossings as possible nest, then so that as few
-/// seams as possible are pressed toward pieced units, then so that as many rows as possible are pressed one way. Proved, not
-/// guessed. Seams inside units and partial seams are not part of it.
+/// How the seams of a block are pressed: so that as many crossings as possible nest, then so that as few joints as possible are
+/// pressed toward pieced units, then so that as many rows as possible are pressed one way. A crossing is a place where seams end
+/// on both sides of the seam sewn across them, seams inside units included; it nests when all on one side lie one way there and
+/// all on the other side the other. Seams inside nested blocks and pieced halves are not part of it, nor is the way of a partial seam.
 /// </summary>
 /// <param name="Joins">The joined pieces in sewing order.</param>
 /// <param name="Seams">Every straight seam between parts.</param>
-/// <param name="Crossings">Places where two seams meet end to end under a third.</param>
-/// <param name="Nested">How many of the crossings nest: their seams are pressed opposite ways.</param>
+/// <param name="Crossings">Places where seams end on both sides of a seam.</param>
+/// <param name="Nested">How many of the crossings nest.</param>
 /// <param name="TowardPieced">Seams pressed toward a side with a pieced unit on it.</param>
 /// <param name="Rows">Joins with two seams or more that are pressed to a side.</param>
 /// <param name="RowsOneWay">How many of these are pressed all one way.</param>
+/// <param name="UnitSeams">The seams inside units.</param>
+/// <param name="IsProved">True where it is proved that no plan is better; a very large block may be more than the work limit takes.</param>
 public sealed record PressingPlan(
     IReadOnlyList<AssemblyPiece> Joins,
     IReadOnlyList<PressedSeam> Seams,
@@ -47,7 +62,9 @@ public sealed record PressingPlan(
     int Nested,
     int TowardPieced,
     int Rows,
-    int RowsOneWay)
+    int RowsOneWay,
+    IReadOnlyList<PressedUnitSeam> UnitSeams,
+    bool IsProved)
 {
     /// <summary>
     /// The plan for a block that <see cref="BlockChecks"/> has found good; nested blocks count as units and have plans of
@@ -55,9 +72,10 @@ public sealed record PressingPlan(
     /// </summary>
     public static PressingPlan For(Block block) => PressingSearch.For(block, Assembly.For(block));
 
-    /// <summary>A line of text for each join, in sewing order: "Row 1, columns 1 to 3: press the seams to the left."</summary>
+    /// <summary>A line of text for each kind of unit, then for each join, in sewing order: "Row 1, columns 1 to 3: press the seams to the left."</summary>
     public IReadOnlyList<string> Lines() =>
     [
+        .. PressingWords.OfUnits(UnitSeams),
         .. Joins.Select((join, index) =>
         {
             var seams = Seams.Where(seam => seam.Join == index).ToList();

@@ -1,39 +1,35 @@
-using Google.OrTools.Sat;
+using KittingBee.Planning.Measures;
 
 namespace KittingBee.Planning.Blocks;
 
-/// <summary>
-/// Chooses the side of every seam. Seams that meet end to end form chains along a grid line, and a chain nests at every
-/// crossing when its seams are pressed by turns to one side and the other; so all crossings nest but those at an open seam,
-/// and one yes-or-no choice a chain is left. What a choice costs in seams toward pieced units is the chain's own affair, which
-/// settles most chains. The free ones are chosen by an integer program so that most rows are pressed one way.
-/// </summary>
+/// <summary>Gathers the seams of a block, between its units and inside them, has their sides chosen, and writes the plan.</summary>
 internal sealed class PressingSearch
 {
     /// <summary>Patches that meet in one point before a seam through it is pressed open.</summary>
     private const int TooManyLayers = 8;
 
-    /// <summary>Work limit of the solver, in its own units and so the same on every machine; blocks take a small part of it.</summary>
-    private const double WorkLimit = 20;
-
     private readonly PlacedBlock block;
     private readonly List<AssemblyPiece> joins;
-    private readonly List<Seam> seams = [];
+    private readonly List<Joint> joints = [];
+    private readonly List<(PlacedUnit Unit, UnitSeam Seam)> inside;
 
     private PressingSearch(PlacedBlock block, AssemblyPiece assembly)
     {
         this.block = block;
         joins = [.. assembly.PartsFirst().Where(piece => piece.Join != JoinKind.Unit)];
+        inside = [.. block.Units.SelectMany(unit => UnitSeams.Of(unit.Form).Select(seam => (unit, seam with { From = InBlock(unit, seam.From), To = InBlock(unit, seam.To) })))];
     }
 
     public static PressingPlan For(Block block, AssemblyPiece assembly)
     {
         var search = new PressingSearch(PlacedBlock.Of(block), assembly);
-        search.FindSeams(BlockPatches.Of(block));
+        search.FindJoints(BlockPatches.Of(block));
         return search.Solve();
     }
 
-    private void FindSeams(BlockPatches patches)
+    private PatchPoint InBlock(PlacedUnit unit, PatchPoint point) => new(block.ColumnEdges[unit.Column] + point.X, block.RowEdges[unit.Row] + point.Y);
+
+    private void FindJoints(BlockPatches patches)
     {
         var corners = patches.Patches.SelectMany(patch => patch.Corners).CountBy(point => point).ToDictionary();
         for (var index = 0; index < joins.Count; index++)
@@ -47,137 +43,125 @@ internal sealed class PressingSearch
             var upright = join.Join == JoinKind.SideBySide;
             foreach (var part in join.Parts.Skip(1))
             {
-                var seam = upright
-                    ? new Seam(index, true, part.Column, join.Row, join.Row + join.RowSpan)
-                    : new Seam(index, false, part.Row, join.Column, join.Column + join.ColumnSpan);
-                seams.Add(seam with { IsOpen = PassesThickPoint(seam, corners) });
+                var joint = upright
+                    ? new Joint(index, true, part.Column, join.Row, join.Row + join.RowSpan)
+                    : new Joint(index, false, part.Row, join.Column, join.Column + join.ColumnSpan);
+                joints.Add(joint with { IsOpen = PassesThickPoint(joint, corners) });
             }
         }
     }
 
-    private bool PassesThickPoint(Seam seam, Dictionary<PatchPoint, int> corners)
-    {
-        for (var cross = seam.From + 1; cross < seam.To; cross++)
-        {
-            var point = seam.IsUpright
-                ? new PatchPoint(block.ColumnEdges[seam.Line], block.RowEdges[cross])
-                : new PatchPoint(block.ColumnEdges[cross], block.RowEdges[seam.Line]);
-            if (corners.GetValueOrDefault(point) >= TooManyLayers)
-            {
-                return true;
-            }
-        }
+    private PatchPoint PointOn(Joint joint, int cross) => joint.IsUpright
+        ? new(block.ColumnEdges[joint.Line], block.RowEdges[cross])
+        : new(block.ColumnEdges[cross], block.RowEdges[joint.Line]);
 
-        return false;
-    }
+    private bool PassesThickPoint(Joint joint, Dictionary<PatchPoint, int> corners) =>
+        Enumerable.Range(joint.From + 1, joint.To - joint.From - 1).Any(cross => corners.GetValueOrDefault(PointOn(joint, cross)) >= TooManyLayers);
 
     private PressingPlan Solve()
     {
-        var crossings = Crossings();
-        var chains = Chains(crossings);
-        var rows = Enumerable.Range(0, seams.Count).Where(index => !seams[index].IsOpen).GroupBy(index => seams[index].Join)
-            .Where(row => row.Skip(1).Any()).Select(row => row.ToList()).ToList();
-        var far = Choose(chains, rows);
+        var crossings = SeamCrossings.Of(Lines(), Ends());
+        var rows = joints.Index().Where(item => !item.Item.IsOpen).GroupBy(item => item.Item.Join, item => item.Index)
+            .Where(row => row.Skip(1).Any()).Select(row => (IReadOnlyList<int>)[.. row]).ToList();
+        var choice = new PressingChoice(
+            [
+                .. joints.Select(joint => new PressedLine(joint.IsUpright, joint.IsOpen, IsPieced(joint, false), IsPieced(joint, true), null, null)),
+                .. inside.Select(item => new PressedLine(null, false, false, false, (item.Unit.Number, item.Seam.Choice, item.Seam.IsOpposite), item.Seam.Fixed)
+                {
+                    Prefers = string.CompareOrdinal(item.Seam.Right, item.Seam.Left) > 0,
+                }),
+            ],
+            [.. crossings.Select(crossing => new NestingRule(
+                [.. crossing.Near.Select(end => Lies(end, crossing.UnderUpright))],
+                [.. crossing.Far.Select(end => Lies(end, crossing.UnderUpright))]))],
+            rows);
+        var (far, nested, isProved) = choice.Solve();
         return new(
             joins,
-            [.. seams.Select((seam, index) => new PressedSeam(seam.Join, seam.IsUpright, seam.Line, seam.From, seam.To, Press(seam, far[index])))],
+            [.. joints.Select((joint, index) => new PressedSeam(joint.Join, joint.IsUpright, joint.Line, joint.From, joint.To, Press(joint, far[index])))],
             crossings.Count,
-            crossings.Count(pair => !seams[pair.Key].IsOpen && !seams[pair.Value].IsOpen && far[pair.Key] != far[pair.Value]),
-            seams.Where((seam, index) => !seam.IsOpen && IsPieced(seam, far[index])).Count(),
+            nested,
+            joints.Where((joint, index) => !joint.IsOpen && IsPieced(joint, far[index])).Count(),
             rows.Count,
-            rows.Count(row => row.All(index => far[index] == far[row[0]])));
+            rows.Count(row => row.All(index => far[index] == far[row[0]])),
+            [.. inside.Select((item, index) => Pressed(item.Unit, item.Seam, far[joints.Count + index]))],
+            isProved);
     }
 
-    /// <summary>Chains of seams from one end to the other; open seams are in none.</summary>
-    private List<List<int>> Chains(Dictionary<int, int> next)
-    {
-        var closed = next.Where(pair => !seams[pair.Key].IsOpen && !seams[pair.Value].IsOpen).ToDictionary();
-        var later = closed.Values.ToHashSet();
-        var chains = new List<List<int>>();
-        foreach (var start in Enumerable.Range(0, seams.Count).Where(index => !seams[index].IsOpen && !later.Contains(index)))
-        {
-            var chain = new List<int> { start };
-            while (closed.TryGetValue(chain[^1], out var following))
-            {
-                chain.Add(following);
-            }
+    private static PressedUnitSeam Pressed(PlacedUnit unit, UnitSeam seam, bool right) =>
+        new(unit.Number, unit.Form.Kind, unit.Row, unit.Column, seam.From, seam.To, right, right ? seam.Right : seam.Left, seam.Fixed is not null);
 
-            chains.Add(chain);
+    /// <summary>Which way along the line above it a seam's allowance lies at its end: far (right, down) when the seam's own choice says so, or when it does not.</summary>
+    private (int Seam, bool Same) Lies(SeamEnd end, bool underUpright)
+    {
+        if (end.Seam < joints.Count)
+        {
+            return (end.Seam, true);
         }
 
-        return chains;
+        // The right-hand side of a way (x, y) is (−y, x), with y downward.
+        var seam = inside[end.Seam - joints.Count].Seam;
+        return (end.Seam, underUpright ? seam.To.X > seam.From.X : seam.To.Y < seam.From.Y);
     }
 
-    private bool[] Choose(List<List<int>> chains, List<List<int>> rows)
+    /// <summary>All that is sewn over ends: the joints, and the edges between the parts of a partial seam.</summary>
+    private IEnumerable<SewnLine> Lines() => joints
+        .Select(joint => Line(joint.IsUpright, joint.Line, joint.From, joint.To))
+        .Concat(joins.Where(join => join.Join == JoinKind.PartialSeam).SelectMany(Edges));
+
+    private IEnumerable<SewnLine> Edges(AssemblyPiece piece) =>
+        from one in piece.Parts
+        from other in piece.Parts
+        let beside = one.Column + one.ColumnSpan == other.Column
+        let below = one.Row + one.RowSpan == other.Row
+        let start = beside ? Math.Max(one.Row, other.Row) : Math.Max(one.Column, other.Column)
+        let end = beside ? Math.Min(one.Row + one.RowSpan, other.Row + other.RowSpan) : Math.Min(one.Column + one.ColumnSpan, other.Column + other.ColumnSpan)
+        where (beside || below) && end > start
+        select Line(beside, beside ? other.Column : other.Row, start, end);
+
+    private SewnLine Line(bool upright, int line, int from, int to) => upright
+        ? new(true, block.ColumnEdges[line], block.RowEdges[from], block.RowEdges[to])
+        : new(false, block.RowEdges[line], block.ColumnEdges[from], block.ColumnEdges[to]);
+
+    private IEnumerable<SeamEnd> Ends()
     {
-        var model = new CpModel();
-        var side = new ILiteral[seams.Count];
-        var ties = new List<LinearExpr>();
-        foreach (var chain in chains)
+        foreach (var (index, joint) in joints.Index())
         {
-            var first = model.NewBoolVar("");
-            foreach (var (place, seam) in chain.Index())
+            foreach (var end in Both(index, PointOn(joint, joint.From), PointOn(joint, joint.To)))
             {
-                side[seam] = place % 2 == 0 ? first : first.Not();
+                yield return end;
             }
-
-            var near = chain.Where((seam, place) => IsPieced(seams[seam], place % 2 == 1)).Count();
-            var far = chain.Where((seam, place) => IsPieced(seams[seam], place % 2 == 0)).Count();
-            if (near != far)
-            {
-                model.Add(first == (far < near ? 1 : 0));
-            }
-
-            ties.Add(first * (chain.Count % 2 == 0 ? 0 : 1));
         }
 
-        var oneWay = rows.Select(row =>
+        foreach (var (index, item) in inside.Index())
         {
-            var whole = model.NewBoolVar("");
-            foreach (var (one, other) in row.Zip(row.Skip(1)))
+            foreach (var end in Both(joints.Count + index, item.Seam.From, item.Seam.To))
             {
-                model.AddImplication(side[one], side[other]).OnlyEnforceIf(whole);
-                model.AddImplication(side[other], side[one]).OnlyEnforceIf(whole);
+                yield return end;
             }
-
-            return whole;
-        }).ToList();
-
-        // The small weight settles ties, so that the same block always has the same plan.
-        model.Maximize((LinearExpr.Sum(oneWay) * (chains.Count + 1L)) - LinearExpr.Sum(ties));
-        var solver = new CpSolver { StringParameters = $"num_workers:1,random_seed:1,max_deterministic_time:{WorkLimit}" };
-        var status = chains.Count == 0 ? CpSolverStatus.Optimal : solver.Solve(model);
-        return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible
-            ? [.. side.Select(literal => literal is not null && solver.BooleanValue(literal))]
-            : throw new InvalidOperationException($"A pressing plan always exists, but the solver says {status}.");
+        }
     }
 
-    private static PressTo Press(Seam seam, bool far) => seam switch
+    private static SeamEnd[] Both(int seam, PatchPoint from, PatchPoint to) =>
+        [new(seam, from, to.X - from.X, to.Y - from.Y), new(seam, to, from.X - to.X, from.Y - to.Y)];
+
+    private static PressTo Press(Joint joint, bool far) => joint switch
     {
         { IsOpen: true } => PressTo.Open,
         { IsUpright: true } => far ? PressTo.Right : PressTo.Left,
         _ => far ? PressTo.Down : PressTo.Up,
     };
 
-    /// <summary>Whether a pieced unit touches the seam on its far side (right, below) or on its near side.</summary>
-    private bool IsPieced(Seam seam, bool far) => block.Units.Any(unit =>
+    /// <summary>Whether a pieced unit touches the joint on its far side (right, below) or on its near side.</summary>
+    private bool IsPieced(Joint joint, bool far) => block.Units.Any(unit =>
     {
-        var (edge, start, end) = seam.IsUpright
+        var (edge, start, end) = joint.IsUpright
             ? (far ? unit.Column : unit.Column + unit.ColumnSpan, unit.Row, unit.Row + unit.RowSpan)
             : (far ? unit.Row : unit.Row + unit.RowSpan, unit.Column, unit.Column + unit.ColumnSpan);
-        return edge == seam.Line && start < seam.To && end > seam.From && unit.Form.Kind is not (UnitKind.Plain or UnitKind.Template);
+        return edge == joint.Line && start < joint.To && end > joint.From && unit.Form.Kind is not (UnitKind.Plain or UnitKind.Template);
     });
 
-    /// <summary>For each seam that ends where another on its line begins, that other one.</summary>
-    private Dictionary<int, int> Crossings()
-    {
-        var starts = seams.Index().ToDictionary(item => (item.Item.IsUpright, item.Item.Line, item.Item.From), item => item.Index);
-        return seams.Index()
-            .Where(item => starts.ContainsKey((item.Item.IsUpright, item.Item.Line, item.Item.To)))
-            .ToDictionary(item => item.Index, item => starts[(item.Item.IsUpright, item.Item.Line, item.Item.To)]);
-    }
-
-    private sealed record Seam(int Join, bool IsUpright, int Line, int From, int To)
+    private sealed record Joint(int Join, bool IsUpright, int Line, int From, int To)
     {
         public bool IsOpen { get; init; }
     }

@@ -14,7 +14,13 @@ internal static class PressingArrows
             return;
         }
 
-        foreach (var seam in PressingPlan.For(block).Seams)
+        var plan = PressingPlan.For(block);
+        foreach (var seam in plan.UnitSeams)
+        {
+            Arrow(svg, seam, frame);
+        }
+
+        foreach (var seam in plan.Seams)
         {
             var (lines, across) = seam.IsUpright ? (patches.RowEdges, patches.ColumnEdges) : (patches.ColumnEdges, patches.RowEdges);
             var line = frame.Of(across[seam.Line]);
@@ -40,6 +46,26 @@ internal static class PressingArrows
         var way = seam.Press is PressTo.Right or PressTo.Down ? 1 : -1;
         Path(svg, seam.IsUpright, [(line - (3 * way), along), (line + (Reach * way), along)]);
         Path(svg, seam.IsUpright, [(line + ((Reach - 5) * way), along - 4), (line + (Reach * way), along), (line + ((Reach - 5) * way), along + 4)]);
+    }
+
+    /// <summary>A small arrow across the middle of a seam inside a unit.</summary>
+    private static void Arrow(SvgText svg, PressedUnitSeam seam, DrawingFrame frame)
+    {
+        var (fromX, fromY, toX, toY) = (frame.Of(seam.From.X), frame.Of(seam.From.Y), frame.Of(seam.To.X), frame.Of(seam.To.Y));
+        var (alongX, alongY) = (toX - fromX, toY - fromY);
+        var length = (decimal)Math.Sqrt((double)((alongX * alongX) + (alongY * alongY)));
+        if (length == 0)
+        {
+            return;
+        }
+
+        (alongX, alongY) = (alongX / length, alongY / length);
+        var way = seam.ToRight ? 1 : -1;
+        var (acrossX, acrossY) = (-alongY * way, alongX * way);
+        (decimal, decimal) Point(decimal across, decimal along) => (
+            ((fromX + toX) / 2) + (acrossX * across) + (alongX * along), ((fromY + toY) / 2) + (acrossY * across) + (alongY * along));
+        Path(svg, upright: true, [Point(-2, 0), Point(6, 0)]);
+        Path(svg, upright: true, [Point(3, -3), Point(6, 0), Point(3, 3)]);
     }
 
     /// <summary>Drawn twice, white below ink, so that it reads on any hatch.</summary>
