@@ -45,7 +45,8 @@ internal static class PressingWords
                     between.Count == 0 ? null : $"the seams between the rows {string.Join(" or ", between)}",
                 }.Where(part => part is not null));
             default:
-                return string.Join(", ", seams.Select(Side).Distinct().Count() == 1 ? [$"all to the same side, {Side(seams[0])}"] : seams.Select(Side));
+                var fabrics = seams.Select(seam => seam.Toward).Distinct().ToList();
+                return fabrics.Count == 1 ? $"toward {fabrics[0]}" : string.Join(", ", seams.Select(Side).Distinct().Count() == 1 ? [$"all {Side(seams[0])}"] : seams.Select(Side));
         }
     }
 
