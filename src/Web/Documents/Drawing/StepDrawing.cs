@@ -62,6 +62,9 @@ public static class StepDrawing
             }
 
             svg.Close("g");
+            svg.Open("g", ("transform", $"translate({SvgText.Number(shiftX)} {SvgText.Number(shiftY)})"));
+            PatchLetters.Draw(svg, patches.Patches.Where(patch => IsOn(block.Units[patch.Unit - 1], part)), frame);
+            svg.Close("g");
         }
 
         return svg.Close("svg").ToString();

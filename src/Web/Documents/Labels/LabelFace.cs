@@ -87,19 +87,22 @@ internal sealed class LabelFace(SvgText svg, Label label, decimal width, decimal
 
     private void Fabrics(decimal top, decimal bottom, decimal room)
     {
-        var row = 3.05m * scale;
-        var rows = (int)((bottom - top) / row);
+        var rows = (int)((bottom - top) / (3.05m * scale));
         if (rows < 1 || label.Fabrics.Count == 0)
         {
             return;
         }
+
+        // A few fabrics take the room of many.
+        rows = Math.Min(rows, label.Fabrics.Count);
+        var row = Math.Min((bottom - top) / rows, 4.2m * scale);
 
         // Fewest columns that hold all; more than a swatch and its letter a column must have room for.
         var side = row * 0.86m;
         var most = Math.Max(1, (int)(room / (side * 2.1m)));
         var columns = Math.Clamp((label.Fabrics.Count + rows - 1) / rows, 1, most);
         var each = room / columns;
-        var size = Math.Max(LeastText, 2.2m * scale);
+        var size = Math.Max(LeastText, row * 0.7m);
         var shown = Math.Min(label.Fabrics.Count, rows * columns);
         for (var index = 0; index < shown; index++)
         {
@@ -114,7 +117,7 @@ internal sealed class LabelFace(SvgText svg, Label label, decimal width, decimal
             svg.Open("g", ("transform", $"translate({Number(x)} {Number(y)}) scale({Number(side / SwatchUnits)})"));
             svg.Empty("rect", ("width", Number(SwatchUnits)), ("height", Number(SwatchUnits)), ("fill", $"url(#{hatch(fabric)})"), ("stroke", BlockDrawing.Ink), ("stroke-width", "0.8"));
             svg.Close("g");
-            Text(x + side + 0.6m, y + (side * 0.85m), size, TextWidths.Shortened($"{fabric.Letter} {fabric.Name}", (each - side - 1.2m) / size, bold: false), bold: false);
+            Text(x + side + 0.8m, y + (side * 0.85m), size, TextWidths.Shortened($"{fabric.Letter} {fabric.Name}", (each - side - 1.4m) / size, bold: false), bold: false);
         }
     }
 

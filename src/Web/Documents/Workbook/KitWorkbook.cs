@@ -33,13 +33,13 @@ public static class KitWorkbook
             TicketSheet.Add(book, names.Take($"Ticket {fabric.Name}"), $"Ticket{index + 1}", plan, Ticket.Of(fabric));
         }
 
-        KitsSheet.Add(book, kits, plan);
+        var kitLines = KitsSheet.Add(book, kits, plan);
         PriceSheet.Add(book, price, plan, record, ClassPricing.Of(record, plan));
         SettleSheet.Add(book, settle, plan);
 
         using var file = new MemoryStream();
         book.SaveAs(file);
-        SavedPackage.Mend(file);
+        SavedPackage.Mend(file, kitLines);
         return file.ToArray();
     }
 }

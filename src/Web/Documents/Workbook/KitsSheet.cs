@@ -8,71 +8,86 @@ internal static class KitsSheet
 {
     private const string Ticked = "✓";
     private const string Short = "short";
-    private const int Columns = 10;
+    private const int Headings = 3;
     private const int TickColumn = 9;
+    private static readonly double[] Widths = [5, 22, 14, 6, 22, 7, 7, 7, 8, 17];
 
-    public static void Add(XLWorkbook book, string name, ClassPlan plan)
+    /// <summary>Makes the sheet; its lines are written once the workbook is saved.</summary>
+    public static BulkRows Add(XLWorkbook book, string name, ClassPlan plan)
     {
         var sheet = book.AddWorksheet(name);
         var habits = plan.Habits;
         sheet.Heading("Kits", $"Choose {Ticked} when a line is in the bag, \"{Short}\" when something is missing.");
-        const int headings = 3;
-        sheet.Headings(headings, "Kit", "For", "Colourway", "Letter", "Fabric", $"Width ({habits.CutUnit()})", $"Height ({habits.CutUnit()})", "Pieces", "In the bag", "Note");
-        var row = headings;
+        sheet.Headings(Headings, "Kit", "For", "Colourway", "Letter", "Fabric", $"Width ({habits.CutUnit()})", $"Height ({habits.CutUnit()})", "Pieces", "In the bag", "Note");
+        var row = Headings;
         foreach (var kit in plan.Kits)
         {
-            if (row > headings)
+            if (row > Headings)
             {
                 sheet.PageSetup.AddHorizontalPageBreak(row);
             }
 
-            row = AddKit(sheet, row, plan, kit);
+            row += plan.CutList.Fabrics.Sum(fabric => fabric.Pieces.Count);
         }
 
-        var last = Math.Max(row, headings + 1);
-        var table = sheet.Table("KitLines", headings, row, Columns);
+        AddPattern(sheet, Headings + 1, habits, quoted: false);
+        AddPattern(sheet, Headings + 2, habits, quoted: true);
+        var table = sheet.Table("KitLines", Headings, row, Widths.Length, styledTo: Headings + 2);
         table.ShowAutoFilter = true;
-        AddTicks(sheet, headings + 1, last);
-        sheet.Widths(5, 22, 14, 6, 22, 7, 7, 7, 8, 17);
+        AddTicks(sheet, Headings + 1, Math.Max(row, Headings + 1));
+        sheet.Widths(Widths);
+
         // Fitting to the width would drop the page breaks, so the columns are made to fit either paper as they are.
-        sheet.PrintSetup(plan, headings, landscape: true, fitToWidth: false);
+        sheet.PrintSetup(plan, Headings, landscape: true, fitToWidth: false);
+        return new BulkRows(name, Headings + 1, Widths.Length, Lines(plan));
     }
 
-    private static int AddKit(IXLWorksheet sheet, int row, ClassPlan plan, PlannedKit kit)
+    // One cell of each kind, for its style alone.
+    private static void AddPattern(IXLWorksheet sheet, int row, ClassHabits habits, bool quoted)
     {
-        var note = kit.Note;
-        var colourway = plan.ColourwayOf(kit)?.Name ?? "not chosen";
-        foreach (var line in plan.LinesOf(kit))
+        foreach (var column in new[] { 2, 3, 5, 10 })
         {
-            row++;
-            sheet.Cell(row, 1).Number(kit.Number, "0").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
-            sheet.Cell(row, 2).Wrap(kit.Name, 22);
-            sheet.Cell(row, 3).Wrap(colourway, 14);
-            sheet.Cell(row, 4).Text(line.Letter);
-            sheet.Cell(row, 5).Wrap(line.Fabric?.Name ?? "no fabric chosen", 22);
-            sheet.Cell(row, 6).CutLength(line.Width, plan.Habits);
-            sheet.Cell(row, 7).CutLength(line.Height, plan.Habits);
-            sheet.Cell(row, 8).Number(line.Count, "0");
-            sheet.Cell(row, TickColumn).Text("").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
-            if (note.Length > 0)
-            {
-                sheet.Cell(row, 10).Wrap(note, 17);
-                note = "";
-            }
+            sheet.Cell(row, column).Text(quoted ? "=" : "").Style.Alignment.SetWrapText();
         }
 
-        return row;
+        sheet.Cell(row, 1).Number(1, "0").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
+        sheet.Cell(row, 4).Text("");
+        sheet.Cell(row, 6).CutLength(Planning.Measures.Length.Zero, habits);
+        sheet.Cell(row, 7).CutLength(Planning.Measures.Length.Zero, habits);
+        sheet.Cell(row, 8).Number(1, "0");
+        sheet.Cell(row, TickColumn).Text("").Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Center);
+        sheet.Range(row, TickColumn, row, TickColumn).FillIn();
+    }
+
+    private static IEnumerable<BulkRow> Lines(ClassPlan plan)
+    {
+        var ofColourway = new Dictionary<long, IReadOnlyList<KitLine>>();
+        foreach (var kit in plan.Kits)
+        {
+            var way = plan.ColourwayOf(kit);
+            if (!ofColourway.TryGetValue(way?.ColourwayId ?? 0, out var lines))
+            {
+                ofColourway[way?.ColourwayId ?? 0] = lines = plan.LinesIn(way);
+            }
+
+            var note = kit.Note.Length > 0 ? kit.Note : null;
+            foreach (var line in lines)
+            {
+                var (colourway, fabric) = (way?.Name ?? "not chosen", line.Fabric?.Name ?? "no fabric chosen");
+                var height = new[] { (kit.Name, 2), (colourway, 3), (fabric, 5), (note ?? "", 10) }.Max(cell => SheetTools.HeightOf(cell.Item1, Widths[cell.Item2 - 1]));
+                yield return new BulkRow(height, [kit.Number, kit.Name, colourway, line.Letter, fabric, plan.Habits.CutNumber(line.Width), plan.Habits.CutNumber(line.Height), line.Count, null, note]);
+                note = null; // With the kit's first line only.
+            }
+        }
     }
 
     private static void AddTicks(IXLWorksheet sheet, int first, int last)
     {
-        var ticks = sheet.Range(first, TickColumn, last, TickColumn);
-        ticks.FillIn();
-        var validation = ticks.SetDataValidation();
+        var validation = sheet.Range(first, TickColumn, last, TickColumn).SetDataValidation();
         validation.List($"\"{Ticked},{Short}\"", true);
         validation.ErrorTitle = "Tick or short";
         validation.ErrorMessage = $"Choose {Ticked} or \"{Short}\" from the list, or leave the cell empty.";
-        sheet.Range(first, 1, last, Columns).AddConditionalFormat()
+        sheet.Range(first, 1, last, Widths.Length).AddConditionalFormat()
             .WhenIsTrue($"$I{first}=\"{Short}\"")
             .Fill.SetBackgroundColor(XLColor.FromHtml("#F8E7E2"))
             .Font.SetFontColor(XLColor.FromHtml("#9A3324"));

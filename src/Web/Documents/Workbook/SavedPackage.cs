@@ -15,8 +15,8 @@ internal static partial class SavedPackage
 
     private const string PrintTitles = "_xlnm.Print_Titles";
 
-    /// <summary>Makes the repeated heading rows absolute ("1:1" repeats nothing, "$1:$1" does) and the default font our own.</summary>
-    public static void Mend(Stream file)
+    /// <summary>Makes the repeated heading rows absolute ("1:1" repeats nothing, "$1:$1" does) and the default font our own, and writes the rows that were kept back.</summary>
+    public static void Mend(Stream file, BulkRows rows)
     {
         file.Position = 0;
         using var document = SpreadsheetDocument.Open(file, isEditable: true);
@@ -27,6 +27,7 @@ internal static partial class SavedPackage
         }
 
         workbook.Save();
+        rows.WriteInto(document.WorkbookPart);
         MendDefaultFont(document.WorkbookPart);
     }
 

@@ -17,14 +17,18 @@ internal static class SheetTools
         cell.SetValue(Printable(text)).SetDataType(XLDataType.Text);
         cell.Style.NumberFormat.Format = "@";
         // Keeps "=1+1" a text even when somebody edits the cell.
-        cell.Style.IncludeQuotePrefix = text.Length > 0 && text[0] is '=' or '+' or '-' or '@';
+        cell.Style.IncludeQuotePrefix = BeginsLikeAFormula(text);
         return cell;
     }
 
+    /// <summary>True for a text that a careless spreadsheet would reckon.</summary>
+    public static bool BeginsLikeAFormula(string text) => text is ['=' or '+' or '-' or '@', ..];
+
     /// <summary>A length in the class's cutting unit, as a number that can be reckoned with.</summary>
-    public static IXLCell CutLength(this IXLCell cell, Length length, ClassHabits habits) => habits.Metric
-        ? cell.Number(length.Millimetres / 10, "0.0##")
-        : cell.Number(length.Inches, "# ??/??");
+    public static IXLCell CutLength(this IXLCell cell, Length length, ClassHabits habits) => cell.Number(habits.CutNumber(length), habits.Metric ? "0.0##" : "# ??/??");
+
+    /// <summary>The same as a bare number.</summary>
+    public static decimal CutNumber(this ClassHabits habits, Length length) => habits.Metric ? length.Millimetres / 10 : length.Inches;
 
     /// <summary>A length in the class's shop unit, as a number that can be reckoned with.</summary>
     public static IXLCell Yardage(this IXLCell cell, Length length, ClassHabits habits) => habits.Metric
@@ -77,7 +81,8 @@ internal static class SheetTools
     }
 
     /// <summary>Makes a real table of the rows below <paramref name="headingRow"/>; one empty row where there are none.</summary>
-    public static IXLTable Table(this IXLWorksheet sheet, string name, int headingRow, int lastRow, int columns)
+    /// <param name="styledTo">Last row that is styled, where those after it are written later.</param>
+    public static IXLTable Table(this IXLWorksheet sheet, string name, int headingRow, int lastRow, int columns, int? styledTo = null)
     {
         var table = sheet.Range(headingRow, 1, Math.Max(lastRow, headingRow + 1), columns).CreateTable(name);
         table.Theme = XLTableTheme.TableStyleLight1;
@@ -86,7 +91,7 @@ internal static class SheetTools
         headings.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Bottom);
         headings.Style.Border.BottomBorder = XLBorderStyleValues.Medium;
         sheet.Row(headingRow).Height = 32;
-        var body = sheet.Range(headingRow + 1, 1, Math.Max(lastRow, headingRow + 1), columns);
+        var body = sheet.Range(headingRow + 1, 1, styledTo ?? Math.Max(lastRow, headingRow + 1), columns);
         body.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
         body.Style.Border.SetInsideBorder(XLBorderStyleValues.Hair).Border.SetBottomBorder(XLBorderStyleValues.Hair);
         return table;
@@ -128,9 +133,20 @@ internal static class SheetTools
     public static void Wrap(this IXLCell cell, string text, double columnWidth)
     {
         cell.Text(text).Style.Alignment.SetWrapText();
-        var lines = text.Split('\n').Sum(line => Math.Max(1, (int)Math.Ceiling(line.Length / (columnWidth * 0.95))));
         var row = cell.WorksheetRow();
-        row.Height = Math.Max(row.Height, Math.Max((lines * 13.5) + 4, 19));
+        row.Height = Math.Max(row.Height, HeightOf(text, columnWidth));
+    }
+
+    /// <summary>Height in points of a row that holds a text over as many lines as it takes.</summary>
+    public static double HeightOf(string text, double columnWidth)
+    {
+        var lines = 0;
+        foreach (var line in text.AsSpan().Split('\n'))
+        {
+            lines += Math.Max(1, (int)Math.Ceiling((line.End.Value - line.Start.Value) / (columnWidth * 0.95)));
+        }
+
+        return Math.Max((lines * 13.5) + 4, 19);
     }
 
     /// <summary>The name of the class's shop unit.</summary>
@@ -140,8 +156,14 @@ internal static class SheetTools
     public static string CutUnit(this ClassHabits habits) => habits.Metric ? "cm" : "in";
 
     // XML cannot hold most control characters, and a cell holds no more than 32,767 characters.
-    private static string Printable(string text)
+    public static string Printable(string text)
     {
+        const int longest = 32_000;
+        if (text.Length <= longest && !text.AsSpan().ContainsAnyExceptInRange(' ', '\uD7FF'))
+        {
+            return text; // Nearly all are.
+        }
+
         var clean = new StringBuilder(text.Length);
         foreach (var rune in text.EnumerateRunes())
         {
@@ -151,7 +173,6 @@ internal static class SheetTools
             }
         }
 
-        const int longest = 32_000;
         return clean.Length <= longest ? clean.ToString() : clean.ToString(0, longest);
     }
 }
