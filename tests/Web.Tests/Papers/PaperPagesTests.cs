@@ -21,7 +21,7 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
     {
         var (_, html) = await host.Client.Get($"/classes/{host.ClassId}/print");
 
-        foreach (var paper in new[] { "handouts", "tickets", "labels", "workbook" })
+        foreach (var paper in new[] { "all", "handouts", "tickets", "labels", "workbook" })
         {
             Assert.Contains($"href=\"{Page(paper)}\"", html, StringComparison.Ordinal);
         }
@@ -161,11 +161,26 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
     }
 
     [Theory]
+    [InlineData("labels?sheet=letter-3x10&from=31", "31 is not on the sheet, which has labels 1 to 30")]
+    [InlineData("labels?sheet=letter-3x10&from=0", "0 is not on the sheet")]
+    [InlineData("labels?sheet=own&own.columns=200&own.rows=200&own.width=0.04&own.height=0.05&own.left=0&own.top=0&own.pitchAcross=0.04&own.pitchDown=0.05", "too small to read")]
+    [InlineData("labels?sheet=own&own.columns=0&own.rows=x&own.width=-1&own.height=&own.left=0&own.top=0&own.pitchAcross=4&own.pitchDown=1", "is not a whole number from 1 to 200")]
+    public async Task Labels_ThatCannotBeLaidOut_AreRefusedWithTheReason(string address, string reason)
+    {
+        var (status, html) = await host.Client.Get(Page(address));
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains(reason, FormClient.Words(html), StringComparison.Ordinal);
+        Assert.DoesNotContain("<svg xmlns", html, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("labels?sheet=nonsense")]
     [InlineData("labels?from=-3")]
     [InlineData("labels?from=abc")]
     [InlineData("handouts?paper=papyrus")]
     [InlineData("handouts?large=maybe")]
+    [InlineData("all?paper=papyrus")]
     public async Task OddChoices_StillGiveAPage(string address) => Assert.Equal(HttpStatusCode.OK, (await host.Client.Get(Page(address))).Status);
 
     [Theory]

@@ -25,11 +25,14 @@ public sealed record LabelSheet(
     [
         new("letter-2x5", "Letter, 2 × 5 labels of 4 × 2 in", false, 2, 5, In(4), In(2), In(0.15625m), In(0.5m), In(4.1875m), In(2)),
         new("letter-3x10", "Letter, 3 × 10 labels of 2⅝ × 1 in", false, 3, 10, In(2.625m), In(1), In(0.1875m), In(0.5m), In(2.75m), In(1)),
-        new("letter-cut", "Letter, plain paper to cut apart, 2 × 5", false, 2, 5, In(3.75m), In(2), In(0.5m), In(0.5m), In(3.75m), In(2)),
+        new("letter-cut", "Letter, plain paper to cut apart, 2 × 5", false, 2, 5, In(3.6m), In(1.9m), In(0.65m), In(0.6m), In(3.6m), In(1.9m)),
         new("a4-2x7", "A4, 2 × 7 labels of 99.1 × 38.1 mm", true, 2, 7, Mm(99.1m), Mm(38.1m), Mm(4.65m), Mm(15.15m), Mm(101.6m), Mm(38.1m)),
         new("a4-3x7", "A4, 3 × 7 labels of 63.5 × 38.1 mm", true, 3, 7, Mm(63.5m), Mm(38.1m), Mm(7.25m), Mm(15.15m), Mm(66m), Mm(38.1m)),
-        new("a4-cut", "A4, plain paper to cut apart, 2 × 5", true, 2, 5, Mm(95), Mm(52), Mm(10), Mm(13), Mm(95), Mm(52)),
+        new("a4-cut", "A4, plain paper to cut apart, 2 × 5", true, 2, 5, Mm(89), Mm(52), Mm(16), Mm(15), Mm(89), Mm(52)),
     ];
+
+    /// <summary>Plain paper, for labels that are cut apart; they lie within the margins of the other papers (paper-letter.css, paper-a4.css).</summary>
+    public static LabelSheet ToCut(bool a4) => Usual.Single(sheet => sheet.PaperA4 == a4 && sheet.Key.EndsWith("-cut", StringComparison.Ordinal));
 
     /// <summary>Labels on one sheet.</summary>
     public int Count => Columns * Rows;

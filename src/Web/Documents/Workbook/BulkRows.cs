@@ -118,7 +118,7 @@ internal sealed record BulkRows(string Sheet, int FirstRow, int Columns, IEnumer
     }
 
     // One node without its children: those come by themselves.
-    private void CopyNode(XmlReader reader, XmlWriter writer)
+    private static void CopyNode(XmlReader reader, XmlWriter writer)
     {
         switch (reader.NodeType)
         {

@@ -53,7 +53,7 @@ internal static class PriceSheet
 
         sheet.Table("Price", headings, row, 3);
         sheet.Range(headings + 1, 2, row, 2).AddConditionalFormat().WhenLessThan(0).Font.SetFontColor(XLColor.FromHtml("#9A3324"));
-        sheet.Widths(38, 14, 44);
+        sheet.Widths(36, 13, 50);
         sheet.PrintSetup(plan, headings);
 
         void Figure(string key, string what, decimal value, string format, string note = "")
@@ -97,7 +97,8 @@ internal static class PriceSheet
         {
             row++;
             sheet.Cell(row, 1).Text(what);
-            sheet.Cell(row, 3).Text(note).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Left).Alignment.SetIndent(1);
+            sheet.Cell(row, 3).Wrap(note, 48);
+            sheet.Cell(row, 3).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Left).Alignment.SetIndent(1);
             cells[key] = $"$B${row}";
             return sheet.Cell(row, 2);
         }

@@ -26,15 +26,7 @@ public sealed class HandoutsModel(ClassPlanning planning, KitLinks links, ShareA
     /// <summary>Kits whose handouts are shown.</summary>
     public IReadOnlyList<PlannedKit> Kits { get; private set; } = [];
 
-    /// <summary>Made one by one as they are asked for, and no more of them once nobody waits for the page.</summary>
-    public IEnumerable<Handout> Handouts
-    {
-        get
-        {
-            var maker = new HandoutMaker(Plan, kit => linkOf.TryGetValue(kit.KitId, out var link) ? OwnAddress(link) : null);
-            return Kits.TakeWhile(_ => !HttpContext.RequestAborted.IsCancellationRequested).Select(maker.Of);
-        }
-    }
+    public IEnumerable<Handout> Handouts => HandoutsOf(Kits, linkOf);
 
     public async Task<IActionResult> OnGet(long classId)
     {

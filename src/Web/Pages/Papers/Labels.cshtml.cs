@@ -24,7 +24,7 @@ public sealed class LabelsModel(ClassPlanning planning, ShareAddress share) : Pa
     [BindProperty(SupportsGet = true)]
     public OwnLabelSheet Own { get; set; } = new();
 
-    /// <summary>What is wrong with the measures typed.</summary>
+    /// <summary>What is wrong with what was typed.</summary>
     public IReadOnlyList<string> Problems { get; private set; } = [];
 
     public LabelSheet Sheet { get; private set; } = LabelSheet.Usual[0];
@@ -54,22 +54,13 @@ public sealed class LabelsModel(ClassPlanning planning, ShareAddress share) : Pa
         }
 
         Paper = Sheet.PaperA4 ? "a4" : "letter";
-        From = Math.Clamp(From, 1, Sheet.Count);
-        Drawings = LabelDrawing.Sheets([.. Plan.Kits.Select(LabelOf)], Sheet, From, Test || Sheet.Key.EndsWith("-cut", StringComparison.Ordinal));
-        return Page();
-    }
+        if (From < 1 || From > Sheet.Count)
+        {
+            Problems = [$"Begin at label: {From} is not on the sheet, which has labels 1 to {Sheet.Count}. A sheet that is used up is begun anew at 1."];
+            return Page();
+        }
 
-    private Label LabelOf(PlannedKit kit)
-    {
-        var colourway = Plan.ColourwayOf(kit);
-        var fabrics = Plan.FabricsOf(colourway);
-        return new Label(
-            kit.Number.ToString(System.Globalization.CultureInfo.InvariantCulture),
-            kit.Name,
-            kit.Code,
-            colourway?.Name,
-            [.. Plan.CutList.Fabrics.Where(list => fabrics.ContainsKey(list.Letter)).Select(list => new LabelFabric(list.Letter, fabrics[list.Letter].Name, fabrics[list.Letter].Colour))],
-            Plan.Title,
-            BagAddress(kit));
+        Drawings = LabelDrawing.Sheets([.. Plan.Kits.Select(kit => LabelOf.Kit(Plan, kit, BagAddress(kit)))], Sheet, From, Test || Sheet.Key.EndsWith("-cut", StringComparison.Ordinal));
+        return Page();
     }
 }

@@ -11,6 +11,9 @@ public sealed class OwnLabelSheet
 
     private const int MostLabels = 200;
 
+    // A kit's number and name in type that can be read: common practice, no source.
+    private static readonly Length LeastSide = Length.FromInches(0, 1, 2);
+
     public string? Columns { get; set; }
 
     public string? Rows { get; set; }
@@ -37,6 +40,10 @@ public sealed class OwnLabelSheet
         if (problems.Count == 0)
         {
             problems.AddRange(sheet.Misfits());
+            if (Length.Min(sheet.Width, sheet.Height) < LeastSide)
+            {
+                problems.Add($"A label of {Width} × {Height} is too small to read: give it at least {LengthText.Write(LeastSide, metric ? LengthStyle.Centimetres : LengthStyle.Eighths)} each way.");
+            }
         }
 
         return problems.Count == 0 ? (sheet, []) : (null, problems);

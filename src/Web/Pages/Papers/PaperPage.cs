@@ -1,4 +1,5 @@
 using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Handouts;
 using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -40,6 +41,15 @@ public abstract class PaperPage(ClassPlanning planning, ShareAddress share) : Pa
 
     /// <summary>True where the page lays itself out to the paper's edge, so that the browser must add no margin.</summary>
     public virtual bool ToTheEdge => false;
+
+    /// <summary>Handouts, made one by one as they are asked for, and no more of them once nobody waits for the page.</summary>
+    /// <param name="kits">Whose.</param>
+    /// <param name="linkOf">The link of each kit's own page, by the kit's row.</param>
+    protected IEnumerable<Handout> HandoutsOf(IEnumerable<PlannedKit> kits, IReadOnlyDictionary<long, string> linkOf)
+    {
+        var maker = new HandoutMaker(Plan, kit => linkOf.TryGetValue(kit.KitId, out var link) ? OwnAddress(link) : null);
+        return kits.TakeWhile(_ => !HttpContext.RequestAborted.IsCancellationRequested).Select(maker.Of);
+    }
 
     /// <summary>Reads and plans the class; false where there is none.</summary>
     protected async Task<bool> Open(long classId)
