@@ -1,6 +1,7 @@
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Tests.Papers;
@@ -30,8 +31,9 @@ public sealed class LongPrintTests(Browser browser) : IClassFixture<Browser>
         guild.Get<ShareAddress>().Shared = new Uri("http://192.0.2.7:5210"); // A documentation address: RFC 5737.
         var rest = await reader.ReadToEndAsync(TestContext.Current.CancellationToken);
 
-        Assert.Contains(QrSquare.Of("http://192.0.2.7:5210" + PageAddresses.Bag(kits[^1].Code), CodeRoom)!.Path, rest, StringComparison.Ordinal);
-        Assert.DoesNotContain(QrSquare.Of("http://localhost" + PageAddresses.Bag(kits[^1].Code), CodeRoom)!.Path, rest, StringComparison.Ordinal);
+        var own = PageAddresses.Own((await guild.Get<KitLinks>().Of(id))[kits[^1].KitId]);
+        Assert.Contains(QrSquare.Of("http://192.0.2.7:5210" + own, CodeRoom)!.Path, rest, StringComparison.Ordinal);
+        Assert.DoesNotContain(QrSquare.Of("http://localhost" + own, CodeRoom)!.Path, rest, StringComparison.Ordinal);
         Assert.Equal(Students - 1, rest.Split("<section class=\"handout").Length - 1);
     }
 
