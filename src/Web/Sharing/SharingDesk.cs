@@ -7,6 +7,9 @@ namespace KittingBee.Web.Sharing;
 public sealed class SharingDesk(
     SharingState state, ShareStore store, TeacherPassword password, Devices devices, NetworkDoor door, ShareAddress printed, SecurityLog log)
 {
+    /// <summary>Bytes of a form that strangers may send: a code, a name or a password, and the form's own token.</summary>
+    public const int LargestForm = 20_000;
+
     /// <summary>What was chosen last time.</summary>
     public bool HttpsChosen => store.Setting().Https;
 
@@ -52,7 +55,7 @@ public sealed class SharingDesk(
         }
     }
 
-    /// <summary>Signs in whoever knows the password; gives what to tell them otherwise.</summary>
+    /// <summary>Signs this device in as the teacher, whose password it brought.</summary>
     public async Task SignInTeacher(HttpContext context)
     {
         await CutOwn(context);

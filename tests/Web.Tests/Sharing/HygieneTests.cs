@@ -63,6 +63,17 @@ public sealed class HygieneTests(SharedHost guild) : IClassFixture<SharedHost>
         Assert.Equal(expected, answer.StatusCode);
     }
 
+    [Theory]
+    [InlineData(15_000, HttpStatusCode.BadRequest)]
+    [InlineData(25_000, HttpStatusCode.RequestEntityTooLarge)]
+    public async Task Door_TakesOnlyTheBytesThatACodeNeeds(int length, HttpStatusCode expected)
+    {
+        using var stranger = guild.Stranger();
+        using var form = new FormUrlEncodedContent([new("Code", new string('A', length))]);
+        using var answer = await stranger.PostAsync(new Uri("/sign-in?handler=Helper", UriKind.Relative), form, TestContext.Current.CancellationToken);
+        Assert.Equal(expected, answer.StatusCode);
+    }
+
     [Fact]
     public async Task Marks_WithoutThePagesToken_AreRefused()
     {

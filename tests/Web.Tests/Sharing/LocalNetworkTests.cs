@@ -28,7 +28,7 @@ public sealed partial class LocalNetworkTests : IDisposable
     [Fact]
     public async Task Sharing_OpensTheNetworkWhileTheProgramRuns_WithACertificateOfItsOwn_AndClosesIt()
     {
-        var network = LocalAddresses.All().FirstOrDefault();
+        var network = LocalAddresses.All() is [var first, ..] ? first : null;
         Assert.SkipWhen(network is null, "This machine is in no local network.");
         using var program = Start("--data", folder, "--urls", "http://127.0.0.1:0");
         var line = await program.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask().WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);

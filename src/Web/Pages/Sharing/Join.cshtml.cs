@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Sharing;
 
 /// <summary>A class's join code, scanned: the helper only says a name.</summary>
+[RequestSizeLimit(SharingDesk.LargestForm)]
 public sealed class JoinModel(SharingState state, SharingDesk desk, ShareStore store, SecurityLog log) : PageModel
 {
     public JoinCode? Join { get; private set; }

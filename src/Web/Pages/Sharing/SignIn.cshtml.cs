@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Sharing;
 
 /// <summary>The door: a helper's join code, or the teacher's password.</summary>
+[RequestSizeLimit(SharingDesk.LargestForm)]
 public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, Throttle throttle, SecurityLog log) : PageModel
 {
     /// <summary>The page that was asked for.</summary>
