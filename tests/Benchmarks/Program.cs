@@ -15,6 +15,11 @@ internal static class Benching
                 return BinPackingRun.Run(rest);
             case ["papers"]:
                 return await PaperRun.Run();
+            case ["load", .. var measured]:
+                return await LoadRun.Run(measured);
+            case ["empty-page", var address]:
+                EmptyPage.Serve(address);
+                return 0;
             default:
                 // In this process: the usual way builds a project of its own, which central package versions and lock files do not allow.
                 var job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(8);
