@@ -1,11 +1,12 @@
 using KittingBee.Web.Exchange;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Backups;
 
 /// <summary>Makes the copies that nobody asks for: when the program starts, and once a day while it runs.</summary>
-public sealed class BackupClock(BackupBook backups, Database database, RemovedStore removed, DataFolder folder, TimeProvider clock, IHostApplicationLifetime lifetime) : BackgroundService
+public sealed class BackupClock(BackupBook backups, Database database, RemovedStore removed, Devices devices, DataFolder folder, TimeProvider clock, IHostApplicationLifetime lifetime) : BackgroundService
 {
     private static readonly TimeSpan Often = TimeSpan.FromMinutes(15);
 
@@ -50,6 +51,7 @@ public sealed class BackupClock(BackupBook backups, Database database, RemovedSt
         {
             backups.Make(BackupReason.BeforePurge);
             await removed.Purge();
+            await devices.ReadAnew();
         }
     }
 

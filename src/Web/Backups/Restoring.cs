@@ -1,5 +1,6 @@
 using KittingBee.Web.Packing;
 using KittingBee.Web.Running;
+using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -9,7 +10,7 @@ namespace KittingBee.Web.Backups;
 /// Puts a copy in the place of the present guild. The copy's rows are brought in by one transaction of the database itself: whatever
 /// stops it, a killed program or a full disk, either all of it happened or nothing.
 /// </summary>
-public sealed class Restoring(Database database, DataFolder folder, BackupBook backups, MarkDesk marks)
+public sealed class Restoring(Database database, DataFolder folder, BackupBook backups, MarkDesk marks, Devices devices)
 {
     /// <summary>Called with the name of each step as it is reached; tests stop the work there.</summary>
     public Action<string>? Reached { get; set; }
@@ -31,6 +32,7 @@ public sealed class Restoring(Database database, DataFolder folder, BackupBook b
             await database.WriteBeside(prepared, BringIn);
             Reached?.Invoke("brought in");
             marks.ForgetAll();
+            await devices.ReadAnew();
             return before;
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException or DatabaseException)

@@ -29,7 +29,7 @@ public static class StaleText
         page.HttpContext.Items[Key] = fields;
         page.ModelState.AddModelError(
             "",
-            $"Somebody saved this while you were editing, and nothing of yours is stored yet. {(fields.Count == 0 ? "What is stored now says the same as what you typed." : $"Stored now: {string.Join("; ", fields.Select(item => $"{item.Name} {item.Stored}"))}.")} What you typed is still here: send it again to replace that, or leave the page to keep it.");
+            "Nothing of yours is stored yet: somebody saved this meanwhile. Both texts stand at the top of the page. Save again to keep yours.");
         page.ModelState.Remove(field);
         takeVersion();
         page.Response.StatusCode = StatusCodes.Status409Conflict;
@@ -43,7 +43,7 @@ public static class StaleText
     {
         var (now, mine) = (Texts(stored), Texts(typed));
         return [.. now.Keys.Union(mine.Keys)
-            .Select(name => new StaleField(Words(name), now.GetValueOrDefault(name, ""), mine.GetValueOrDefault(name, "")))
+            .Select(name => new StaleField(name, now.GetValueOrDefault(name, ""), mine.GetValueOrDefault(name, "")))
             .Where(item => item.Stored != item.Typed)];
     }
 
@@ -64,7 +64,7 @@ public static class StaleText
                 case IDictionary pairs: Each(name, pairs.Keys.Cast<object>().Select(key => (Convert.ToString(key, CultureInfo.InvariantCulture)!, pairs[key]))); break;
                 case IEnumerable list: Each(name, list.Cast<object?>().Select((item, at) => ((at + 1).ToString(CultureInfo.InvariantCulture), item))); break;
                 case IFormattable plain: texts[name] = plain.ToString(null, CultureInfo.InvariantCulture); break;
-                default: Each(name, value.GetType().GetProperties().Where(property => property.CanWrite && property.Name is not ("Version" or "Json" or "Overwrite")).Select(property => (property.Name, property.GetValue(value)))); break;
+                default: Each(name, value.GetType().GetProperties().Where(property => property.CanWrite && property.Name is not ("Version" or "Json" or "Overwrite")).Select(property => (Words(property.Name), property.GetValue(value)))); break;
             }
         }
 

@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages;
 
 /// <summary>The guild's name, measures, paper and currency.</summary>
-public sealed class SettingsModel(GuildStore guild, DataFolder folder, BackupBook backups, MarkDesk marks) : PageModel
+public sealed class SettingsModel(GuildStore guild, DataFolder folder, BackupBook backups, MarkDesk marks, KittingBee.Web.Sharing.Devices devices) : PageModel
 {
     [BindProperty]
     public GuildForm Form { get; set; } = new();
@@ -35,6 +35,7 @@ public sealed class SettingsModel(GuildStore guild, DataFolder folder, BackupBoo
         }
 
         marks.ForgetAll();
+        await devices.ReadAnew();
         Notice.Say(TempData, "The demonstration is gone, and this guild is empty.", PageAddresses.PutBack(before.Name));
         return Redirect("/");
     }

@@ -99,6 +99,13 @@ public sealed class Devices(ShareStore store, TimeProvider clock)
         return cut.Count;
     }
 
+    /// <summary>Cuts off devices that the database has no more, because other rows took the place of what they were let in for.</summary>
+    public async Task ReadAnew()
+    {
+        var there = store.Devices().Select(device => device.Id).ToHashSet();
+        await Cut(device => !there.Contains(device.Id));
+    }
+
     /// <summary>Lets go of devices whose time is over, and stores when the others were seen.</summary>
     public async Task Sweep()
     {

@@ -27,7 +27,7 @@ public sealed class FaceTests(DemonstrationHost guild, Browser browser) : IClass
     public static TheoryData<string> Pages =>
     [
         "/", "/classes", "/classes/new", "/classes/2", "/classes/2/change", "/classes/2/roster", "/classes/2/roster/8", "/classes/2/fabrics", "/classes/2/fabrics/3",
-        "/classes/2/fabrics/new", "/classes/1", "/classes/4", "/shelf", "/shelf/fabrics/1", "/shelf/fabrics/new", "/shelf/pieces/1", "/shelf/pieces/new?fabric=2", "/settings", "/settings/sharing", "/classes/2/print/links", "/no-such-page",
+        "/classes/2/fabrics/new", "/classes/1", "/classes/4", "/shelf", "/shelf/fabrics/1", "/shelf/fabrics/new", "/shelf/pieces/1", "/shelf/pieces/new?fabric=2", "/settings", "/settings/sharing", "/settings/backups", "/settings/taken-out", "/settings/files", "/classes/2/print/links", "/no-such-page",
         "/classes/2/cut", "/classes/2/price", "/classes/2/print", "/classes/2/pack", "/classes/1/pack", "/classes/1/settle", "/blocks", "/blocks/1", "/blocks/new", "/blocks/typed", "/classes/2/recut", "/classes/1/pack/history",
         "/bag", "/classes/2/pack?do=check", "/classes/1/settle?makes=true", "/classes/1/settle/workbook",
         "/find", "/find?q=star", "/glossary", "/help", "/classes/2/copy", "/classes/2/supply", "/classes/2/shopping", "/shopping",

@@ -43,6 +43,24 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
     }
 
     [Fact]
+    public async Task Workbook_WithFormulas_IsReadAsItWasSaved_AndNothingIsReckoned()
+    {
+        var cancelled = TestContext.Current.CancellationToken;
+        var id = await ExampleClass.Store(guild, 2);
+        using var client = guild.CreateClient();
+        using var book = new XLWorkbook(new MemoryStream(await client.GetByteArrayAsync(new Uri($"/classes/{id}/print/workbook", UriKind.Relative), cancelled)));
+        var sheet = book.Worksheet("Settle");
+        var row = sheet.CellsUsed(cell => cell.GetString() == "Oat").First().Address.RowNumber;
+        sheet.Cell(row, 4).FormulaA1 = "1+1";
+        sheet.Cell(row, 5).Value = 18;
+        // What the spreadsheet program left in the cell is 1.5; reckoned anew it would be 2.
+        var filled = Unreckoned(Saved(book), "1.5");
+        var shown = await Upload(client, id, filled);
+        Assert.Contains("1.5 yd bought", shown, StringComparison.Ordinal);
+        Assert.DoesNotContain("2 yd bought", shown, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Workbook_LinesCalledShort_AreShownWithACountAndGoOnTheRecutTicketOnce()
     {
         var cancelled = TestContext.Current.CancellationToken;
@@ -137,4 +155,30 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
 
     [GeneratedRegex("name=\"([^\"]+)\"(?: type=\"[a-z]+\")? value=\"([^\"]*)\"")]
     private static partial Regex Fields();
+
+    private static byte[] Unreckoned(byte[] workbook, string value)
+    {
+        using var file = new MemoryStream();
+        file.Write(workbook);
+        using (var zip = new System.IO.Compression.ZipArchive(file, System.IO.Compression.ZipArchiveMode.Update, leaveOpen: true))
+        {
+            foreach (var name in zip.Entries.Select(entry => entry.FullName).Where(name => name.StartsWith("xl/worksheets/sheet", StringComparison.Ordinal)).ToList())
+            {
+                using var reader = new StreamReader(zip.GetEntry(name)!.Open());
+                var text = reader.ReadToEnd();
+                reader.Dispose();
+                if (OnePlusOne().IsMatch(text))
+                {
+                    zip.GetEntry(name)!.Delete();
+                    using var writer = new StreamWriter(zip.CreateEntry(name).Open());
+                    writer.Write(OnePlusOne().Replace(text, $"<$1f>1+1</$1f><$1v>{value}</$1v></$1c>"));
+                }
+            }
+        }
+
+        return file.ToArray();
+    }
+
+    [GeneratedRegex("<(x:)?f[^>]*>1\\+1</(?:x:)?f>(?:<(?:x:)?v\\s*/>|<(?:x:)?v>[^<]*</(?:x:)?v>)?</(?:x:)?c>")]
+    private static partial Regex OnePlusOne();
 }
