@@ -2,7 +2,6 @@ using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Handouts;
 using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
-using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Papers;
@@ -35,8 +34,6 @@ public sealed class HandoutsModel(ClassPlanning planning, KitLinks links, ShareA
             return NotFound();
         }
 
-        // Handouts go out one by one, and where a buffer runs full between two words the page writes without waiting for the line.
-        HttpContext.Features.Get<IHttpBodyControlFeature>()?.AllowSynchronousIO = true;
         linkOf = await links.Of(classId);
         Kits = [.. Kit is { } number ? Plan.Kits.Where(kit => kit.Number == number) : HandoutMaker.KitsOf(Plan)];
         return Kit is not null && Kits.Count == 0 ? NotFound() : Page();

@@ -2,6 +2,7 @@ using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Handouts;
 using KittingBee.Web.Running;
 using KittingBee.Web.Storage;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
@@ -47,6 +48,8 @@ public abstract class PaperPage(ClassPlanning planning, ShareAddress share) : Pa
     /// <param name="linkOf">The link of each kit's own page, by the kit's row.</param>
     protected IEnumerable<Handout> HandoutsOf(IEnumerable<PlannedKit> kits, IReadOnlyDictionary<long, string> linkOf)
     {
+        // Where a buffer runs full between two words of a page that is on its way already, the page writes without waiting for the line.
+        HttpContext.Features.Get<IHttpBodyControlFeature>()?.AllowSynchronousIO = true;
         var maker = new HandoutMaker(Plan, kit => linkOf.TryGetValue(kit.KitId, out var link) ? OwnAddress(link) : null);
         return kits.TakeWhile(_ => !HttpContext.RequestAborted.IsCancellationRequested).Select(maker.Of);
     }
