@@ -9,7 +9,8 @@ namespace KittingBee.Planning.Classes;
 /// <param name="Colourway">Its name.</param>
 /// <param name="FabricOfLetter">Which fabric on the shelf (by its number) each letter is cut from.</param>
 /// <param name="Kits">Students, spares and samples in this colourway together; at least 0.</param>
-public sealed record ColourwayKits(string Colourway, IReadOnlyDictionary<string, long> FabricOfLetter, int Kits);
+/// <param name="Bag">What is cut for one of them, where that is not the class's own cut list; see <see cref="Formats.BagLists"/>.</param>
+public sealed record ColourwayKits(string Colourway, IReadOnlyDictionary<string, long> FabricOfLetter, int Kits, CutList? Bag = null);
 
 /// <summary>All the pieces that a class needs of one real fabric.</summary>
 /// <param name="Fabric">The fabric's number on the shelf.</param>
@@ -46,7 +47,7 @@ public static class Demand
         var needs =
             from colourway in kits
             where colourway.Kits > 0
-            from fabric in perKit.Fabrics
+            from fabric in (colourway.Bag ?? perKit).Fabrics
             from piece in fabric.Pieces
             group (fabric.Letter, Count: (long)piece.Count * colourway.Kits)
                 by (Fabric: colourway.FabricOfLetter[fabric.Letter], piece.Height, piece.Width);

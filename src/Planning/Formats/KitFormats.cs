@@ -90,9 +90,13 @@ public static class KitFormats
         if (request.Pieces.FirstOrDefault(piece => !Fits(piece, width, length, request.Directional)) is { } tooLarge)
         {
             var turning = tooLarge.MayTurn && !request.Directional ? "" : " and may not be turned";
+            var size = PieceNames.Size(tooLarge.Width, tooLarge.Height, request.Style);
+            var what = tooLarge.Name.EndsWith(size, StringComparison.Ordinal)
+                ? $"“{tooLarge.Name}” does not fit{turning}"
+                : $"“{tooLarge.Name}” is {size}{turning}";
             return Impossible(
                 precut.Format,
-                $"“{tooLarge.Name}” is {PieceNames.Size(tooLarge.Width, tooLarge.Height, request.Style)}{turning}; a {precut.Name} has {PieceNames.Size(width, length, request.Style)} to cut from. Choose a larger cut.");
+                $"{what}; a {precut.Name} has {PieceNames.Size(width, length, request.Style)} to cut from. Choose a larger cut.");
         }
 
         var needed = LeastSheets.For(new(precut.Name, width, length, null, 0m), request.Pieces, request.Directional, request.StudentLayers);

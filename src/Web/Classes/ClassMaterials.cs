@@ -2,6 +2,7 @@ using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Classes;
 using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Formats;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Storage;
 
@@ -24,6 +25,9 @@ public sealed record ClassMaterials(
     /// is put on the shelf later, or costs more later, changes nothing about a class that is being cut.
     /// </summary>
     public IReadOnlyDictionary<long, FixedCloth> Fixed { get; init; } = new Dictionary<long, FixedCloth>();
+
+    /// <summary>How each fabric goes into the bags, and the class's precuts.</summary>
+    public ClassPrecuts Formats { get; init; } = ClassPrecuts.Usual;
 
     /// <summary>Units, paper and currency.</summary>
     public ClassHabits Habits => new(Record.Metric, Record.Paper == "a4", Record.Currency);
@@ -48,11 +52,43 @@ public sealed record ClassMaterials(
         : [.. Shelf.Where(piece => piece.FabricId == fabricId)];
 
     /// <summary>The cutting problem of one fabric: the shelf first, then the shop.</summary>
-    public CuttingRequest Request(long fabricId, IReadOnlyList<CutPiece> pieces)
+    public CuttingRequest Request(long fabricId, IReadOnlyList<CutPiece> pieces) =>
+        Cutting(fabricId, pieces, Fixed.GetValueOrDefault(fabricId)?.Stock ?? StockOf(fabricId));
+
+    /// <summary>The same with precuts for cloth: whole packs are bought, and nothing is cut. The class must have a price for them.</summary>
+    public CuttingRequest RequestOfPrecuts(long fabricId, IReadOnlyList<CutPiece> pieces, string format)
     {
-        var stock = Fixed.GetValueOrDefault(fabricId)?.Stock ?? StockOf(fabricId);
-        return new CuttingRequest(stock, pieces) { Directional = Fabrics[fabricId].Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
+        var precut = Formats.Precuts(Fabrics[fabricId].UsableWidth, bought: true, Habits).First(precut => precut.Format == format);
+        var price = (precut.PackPrice ?? throw new InvalidOperationException("Precuts without a price were planned.")) / precut.PackSize;
+        return Cutting(fabricId, pieces, new CuttingStock(null, [new SheetStock(precut.Name, precut.Width, precut.Length, null, price, precut.PackSize)]));
     }
+
+    /// <summary>Why precuts cannot be bought, or null where they can.</summary>
+    public string? PackPriceProblem(string format) => Formats.Rows.FirstOrDefault(row => row.Format == format) is { PackPrice: null } row
+        ? $"The {ClassPrecuts.NameOf(row, Habits)} has no price yet: type one under “Precuts” on the Formats page."
+        : null;
+
+    /// <summary>What of one kit is compared in the formats: a kit's pieces of a fabric, precut as bought or cut by the teacher.</summary>
+    public FormatRequest FormatRequest(long fabricId, IReadOnlyList<CutPiece> pieces, bool bought)
+    {
+        var fabric = Fabrics[fabricId];
+        var stock = StockOf(fabricId);
+
+        // What the teacher cuts comes from washed cloth; a bolt of the shelf is trued at its ends too.
+        var width = bought ? fabric.UsableWidth : Buying.BoltWidth(stock) - stock.SquaringUp;
+        return new FormatRequest(pieces, 1)
+        {
+            Bolt = new BoltStock(width, fabric.Increment, fabric.Increment, fabric.PricePerYard),
+            Precuts = Formats.Precuts(width, bought, Habits),
+            Directional = fabric.Directional,
+            Layers = Record.Layers,
+            Style = Habits.Style,
+            Rates = new FormatRates(Record.SecondsPerStroke),
+        };
+    }
+
+    private CuttingRequest Cutting(long fabricId, IReadOnlyList<CutPiece> pieces, CuttingStock stock) =>
+        new(stock, pieces) { Directional = Fabrics[fabricId].Directional, Layers = Record.Layers, LongestStrip = Record.LongestStrip };
 
     private CuttingStock StockOf(long fabricId)
     {

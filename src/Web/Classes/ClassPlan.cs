@@ -1,6 +1,7 @@
 using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Formats;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Showing;
 
@@ -52,8 +53,11 @@ public sealed record ClassPlan
         ? (CutList.UnfinishedWidth, CutList.UnfinishedHeight)
         : (Sum(Block.Columns) + (Rules.SeamAllowance * 2), Sum(Block.Rows) + (Rules.SeamAllowance * 2));
 
-    /// <summary>The cut list of one kit.</summary>
+    /// <summary>The cut list of one kit: what is sewn. What lies in a bag is in <see cref="BagOf"/>.</summary>
     public required CutList CutList { get; init; }
+
+    /// <summary>What the bags of each colourway hold.</summary>
+    public IReadOnlyDictionary<long, ColourwayBag> Bags { get; init; } = new Dictionary<long, ColourwayBag>();
 
     /// <summary>Colourways, in the order of the class.</summary>
     public required IReadOnlyList<PlannedColourway> Colourways { get; init; }
@@ -66,6 +70,10 @@ public sealed record ClassPlan
 
     /// <summary>What is still missing or impossible: a colourway without a fabric, a piece larger than any cloth. Empty when all is planned.</summary>
     public required IReadOnlyList<Problem> Problems { get; init; }
+
+    /// <summary>What goes into the bags of a colourway: pieces, or what its students cut them from; pieces where none is chosen yet.</summary>
+    public ColourwayBag BagOf(PlannedColourway? colourway) =>
+        (colourway is null ? null : Bags.GetValueOrDefault(colourway.ColourwayId)) ?? new(CutList, new Dictionary<long, HandedOut>());
 
     private static Length Sum(IEnumerable<Length> sides) => sides.Aggregate(Length.Zero, (sum, side) => sum + side);
 
@@ -120,6 +128,15 @@ public sealed record PlannedFabric
 
     /// <summary>The checked plan, or null with <see cref="Problems"/>.</summary>
     public CuttingPlan? Plan { get; init; }
+
+    /// <summary>Code of the kit format that it goes into the bags in.</summary>
+    public string Format { get; init; } = FormatCodes.CutPieces;
+
+    /// <summary>True where it is bought precut, so that nobody cuts it before the class.</summary>
+    public bool IsBought { get; init; }
+
+    /// <summary>True where there is something to cut before the class.</summary>
+    public bool HasTicket => Plan is not null && !IsBought;
 
     /// <summary>Why there is no plan.</summary>
     public IReadOnlyList<Problem> Problems { get; init; } = [];

@@ -2,6 +2,7 @@ using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Classes;
 using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Formats;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Storage;
 
@@ -13,7 +14,7 @@ namespace KittingBee.Web.Classes;
 /// </summary>
 public sealed class ClassPlanning(
     ClassStore classes, RosterStore roster, ColourwayStore colourways, KitStore kits, FabricStore fabrics, ShelfStore shelf, SettlingStore settling,
-    ShelfClaimStore claims, PlanBook plans)
+    ShelfClaimStore claims, PlanBook plans, FormatStore formats, FormatBook book)
 {
     private static readonly CutList NoCutList = new(Length.Zero, Length.Zero, [], [], []);
 
@@ -29,6 +30,7 @@ public sealed class ClassPlanning(
         var used = ways.SelectMany(way => way.FabricOfLetter.Values).Distinct().ToList();
         return new ClassMaterials(record, roster.ForClass(classId), ways, kits.ForClass(classId), fabrics.Many(used), shelf.ForClass(classId, used))
         {
+            Formats = ClassPrecuts.Of(formats.ForClass(classId)),
             Fixed = record.PrintedAt is not null || settling.Purchases(classId).Count > 0 ? FixedClothOf(classId) : new Dictionary<long, FixedCloth>(),
         };
     }
@@ -65,11 +67,20 @@ public sealed class ClassPlanning(
             return plan;
         }
 
-        var (demand, missing) = Demanded(materials, cutList, KitNumbers.Of(plan));
-        var planned = await plans.PlanAndKeep(materials.Record.Id, Requests(materials, demand));
+        var (bags, misfits) = book.Bags(materials, cutList);
+        plan = plan with { Bags = bags };
+        problems =
+        [
+            .. problems,
+            .. misfits.Select(misfit => new Problem("formats", $"{materials.Fabrics[misfit.FabricId].Name} cannot go into the bags as chosen. {misfit.Reason} It is planned as cut pieces until you choose another format on the Formats page.")),
+        ];
+        var (demand, missing) = Demanded(materials, cutList, bags, KitNumbers.Of(plan));
+        var planned = await plans.PlanAndKeep(materials.Record.Id, Requests(materials, bags, demand));
         if (!await Claim(materials, planned) && turns > 0 && Materials(materials.Record.Id) is { } anew)
         {
-            return await Plan(anew, turns - 1);
+            // Cloth that the class kept to and that is another's now cannot be kept to.
+            var lost = planned.Where(item => NotSetAside(materials, item).Any()).Select(item => item.FabricId).ToHashSet();
+            return await Plan(anew with { Fixed = anew.Fixed.Where(cloth => !lost.Contains(cloth.Key)).ToDictionary() }, turns - 1);
         }
 
         return plan with { Fabrics = Fabrics(materials, cutList, planned), Problems = [.. problems, .. missing.Where(problem => problem.Field != "kits" || plan.Kits.Count == 0 || plan.Kits.Any(kit => plan.ColourwayOf(kit) is not null)), .. WithoutColourway(plan)] };
@@ -78,23 +89,59 @@ public sealed class ClassPlanning(
     /// <summary>The same class with other numbers of kits in each colourway: what would be cut and bought. Nothing is stored.</summary>
     public IReadOnlyList<PlannedFabric> PlanFor(ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
     {
-        var (demand, _) = Demanded(materials, cutList, kitsOfColourway);
-        return Fabrics(materials, cutList, plans.Plan(Requests(materials, demand)));
+        var (bags, _) = book.Bags(materials, cutList);
+        var (demand, _) = Demanded(materials, cutList, bags, kitsOfColourway);
+        return Fabrics(materials, cutList, plans.Plan(Requests(materials, bags, demand)));
+    }
+
+    /// <summary>
+    /// One fabric as it would be planned in another format, everything else as it is; or the reason why it cannot be. Nothing
+    /// is stored. This is the way of the class's own plan, so that the figures stay the same once the format is chosen.
+    /// </summary>
+    public (PlannedFabric? Fabric, IReadOnlyDictionary<long, ColourwayBag> Bags, string? Reason) PlanAs(ClassMaterials materials, ClassPlan plan, FormatChoice choice)
+    {
+        // Pieces and precuts of one fabric say nothing about another's, so the others' formats are left out.
+        var alone = materials with { Formats = materials.Formats with { Choices = new Dictionary<long, FormatChoice>() } };
+        alone = choice.Format == FormatCodes.CutPieces ? alone : alone with { Formats = alone.Formats.With(choice) };
+        var (bags, misfits) = book.Bags(alone, plan.CutList);
+        if (misfits is [var misfit, ..])
+        {
+            return (null, bags, misfit.Reason);
+        }
+
+        var (demand, _) = Demanded(alone, plan.CutList, bags, KitNumbers.Of(plan));
+        var request = Requests(alone, bags, [.. demand.Where(fabric => fabric.Fabric == choice.FabricId)]);
+        return Fabrics(alone, plan.CutList, plans.Plan(request)) is [var planned]
+            ? (planned, bags, planned.Plan is null ? planned.Problems[0].Message : null)
+            : (null, bags, "No kit needs this fabric yet.");
+    }
+
+    /// <summary>
+    /// Plans a class that was removed and is back: its cloth is free for others since, so it is held again. Gives the names of
+    /// the fabrics whose cloth another class has by now, and that are planned anew from what there is.
+    /// </summary>
+    public async Task<IReadOnlyList<string>> HoldAgain(long classId)
+    {
+        var before = Materials(classId)?.Fixed ?? new Dictionary<long, FixedCloth>();
+        await Plan(classId);
+        var after = Materials(classId);
+        return
+        [
+            .. before
+                .Where(cloth => after?.Fixed.TryGetValue(cloth.Key, out var now) == true && StoredJson.Write(now.Stock) != StoredJson.Write(cloth.Value.Stock))
+                .Select(cloth => after!.Fabrics[cloth.Key].Name),
+        ];
     }
 
     /// <summary>
     /// Holds the cloth that the plans take, so that no other class counts on it: who plans first has it. False where another
-    /// class was quicker. Cloth that is fixed is set aside already, and a closed class holds none.
+    /// class was quicker. Cloth that is set aside for the class already needs no claim, and a closed class holds none.
     /// </summary>
     private async Task<bool> Claim(ClassMaterials materials, IReadOnlyList<FabricResult> planned)
     {
-        var wanted = materials.Fixed.Count > 0 || materials.Record.IsClosed
+        var wanted = materials.Record.IsClosed
             ? []
-            : planned
-                .Where(item => item.Result.Plan is not null)
-                .SelectMany(item => item.Result.Plan!.Sheets.Select(sheet => (Piece: materials.ShelfOf(item.FabricId)[sheet.Sheet].Id, sheet.Repeat)))
-                .GroupBy(use => use.Piece)
-                .ToDictionary(uses => uses.Key, uses => uses.Sum(use => use.Repeat));
+            : planned.SelectMany(item => NotSetAside(materials, item)).GroupBy(use => use.Piece).ToDictionary(uses => uses.Key, uses => uses.Sum(use => use.Count));
         var held = claims.OfClass(materials.Record.Id);
         if (held.Count == wanted.Count && held.All(claim => wanted.GetValueOrDefault(claim.ShelfPieceId) == claim.Count))
         {
@@ -111,6 +158,14 @@ public sealed class ClassPlanning(
             return false;
         }
     }
+
+    // Precuts that are bought are no pieces of the shelf.
+    private static IEnumerable<(long Piece, int Count)> NotSetAside(ClassMaterials materials, FabricResult item) => item.Result.Plan is not { } plan || item.ShelfPieceIds.Count == 0
+        ? []
+        : plan.Sheets
+            .Select(sheet => (Piece: materials.ShelfOf(item.FabricId)[sheet.Sheet], sheet.Repeat))
+            .Where(use => use.Piece.ReservedClassId != materials.Record.Id)
+            .Select(use => (use.Piece.Id, use.Repeat));
 
     private Dictionary<long, FixedCloth> FixedClothOf(long classId)
     {
@@ -153,18 +208,23 @@ public sealed class ClassPlanning(
     };
 
     private static (IReadOnlyList<FabricDemand> Fabrics, IReadOnlyList<Problem> Problems) Demanded(
-        ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
+        ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, ColourwayBag> bags, IReadOnlyDictionary<long, int> kitsOfColourway)
     {
         var lines = materials.Colourways
-            .Select(way => new ColourwayKits(way.Name, way.FabricOfLetter, kitsOfColourway.GetValueOrDefault(way.Id)))
+            .Select(way => new ColourwayKits(way.Name, way.FabricOfLetter, kitsOfColourway.GetValueOrDefault(way.Id), bags[way.Id].List))
             .ToList();
         var result = Demand.For(cutList, lines, materials.Spares, materials.Habits.Style);
         return (result.Fabrics, result.Problems);
     }
 
-    private static List<FabricRequest> Requests(ClassMaterials materials, IReadOnlyList<FabricDemand> demand) =>
-        [.. demand.Where(fabric => fabric.Pieces.Count > 0)
-            .Select(fabric => new FabricRequest(fabric.Fabric, materials.Request(fabric.Fabric, fabric.Pieces), [.. materials.ShelfOf(fabric.Fabric).Select(piece => piece.Id)]))];
+    private static List<FabricRequest> Requests(ClassMaterials materials, IReadOnlyDictionary<long, ColourwayBag> bags, IReadOnlyList<FabricDemand> demand) =>
+        [.. demand.Where(fabric => fabric.Pieces.Count > 0).Select(fabric =>
+        {
+            var format = bags.Values.Select(bag => bag.HandedOut.GetValueOrDefault(fabric.Fabric)?.Format).FirstOrDefault(format => format is not null);
+            return format is not null && materials.Formats.ChoiceOf(fabric.Fabric).IsBought
+                ? new FabricRequest(fabric.Fabric, materials.RequestOfPrecuts(fabric.Fabric, fabric.Pieces, format), [], format, IsBought: true)
+                : new FabricRequest(fabric.Fabric, materials.Request(fabric.Fabric, fabric.Pieces), [.. materials.ShelfOf(fabric.Fabric).Select(piece => piece.Id)], format);
+        })];
 
     private static IReadOnlyList<PlannedFabric> Fabrics(ClassMaterials materials, CutList cutList, IReadOnlyList<FabricResult> planned)
     {
@@ -180,6 +240,8 @@ public sealed class ClassPlanning(
                 Letters = [.. letters.Where(letter => materials.Colourways.Any(way => way.FabricOfLetter.GetValueOrDefault(letter) == fabric.Id))],
                 SupplierNote = fabric.SupplierNote,
                 Request = item.Request,
+                Format = item.Format ?? FormatCodes.CutPieces,
+                IsBought = item.IsBought,
                 Plan = item.Result.Plan,
                 Problems = item.Result.Problems,
             };

@@ -28,7 +28,7 @@ public static class ClassPricing
     public static ClassPrice Of(ClassRecord record, ClassPlan plan)
     {
         var planned = plan.Fabrics.Where(fabric => fabric.Plan is not null).ToList();
-        var minutes = planned.Sum(fabric => Ticket.Of(fabric).Minutes(record.SecondsPerStroke));
+        var minutes = planned.Where(fabric => fabric.HasTicket).Sum(fabric => Ticket.Of(fabric).Minutes(record.SecondsPerStroke));
         var request = new KitCostRequest(
             plan.Kits.Count,
             plan.Kits.Count(kit => kit.Role is KitRole.Student or KitRole.Open),
@@ -67,9 +67,14 @@ public static class ClassPricing
         CostLine.Labour("Packing", record.PackingMinutes, record.LabourPerHour, CostBasis.PerKit),
     ];
 
-    // What the plan takes of the bolt at the price of the bolt; sheets are bought whole.
+    // What the plan takes of the bolt at the price of the bolt, and precuts without the rest of their pack.
     private static decimal Used(PlannedFabric fabric)
     {
+        if (fabric.IsBought)
+        {
+            return Cents.Nearest(fabric.Plan!.Sheets.Sum(sheet => sheet.Repeat * fabric.Request.Stock.Sheets[sheet.Sheet].Price));
+        }
+
         var (stock, plan) = (fabric.Request.Stock, fabric.Plan!);
         var left = plan.Buy.Length - Buying.Unwashed(stock, plan.Length);
         return left.IsPositive ? Math.Max(0m, plan.Buy.Cost - Cents.Nearest(Buying.BoltPrice(stock, left))) : plan.Buy.Cost;

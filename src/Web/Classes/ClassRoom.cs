@@ -5,8 +5,15 @@ using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Classes;
 
-/// <summary>Cloth of one fabric that a further kit would need on top.</summary>
-public sealed record MoreCloth(string Fabric, Length Length, decimal Cost);
+/// <summary>Cloth of one fabric that a further kit would need on top: a length, or packs of precuts.</summary>
+/// <param name="Fabric">Its name.</param>
+/// <param name="Length">Length to buy; zero for precuts.</param>
+/// <param name="Precuts">Precuts in whole packs, in words; empty for a length.</param>
+/// <param name="Cost">Money.</param>
+public sealed record MoreCloth(string Fabric, Length Length, string Precuts, decimal Cost)
+{
+    public string Words(ClassHabits habits) => Precuts.Length > 0 ? Precuts : habits.ShowYardage(Length);
+}
 
 /// <summary>How many more kits of a colourway fit, and what the one after that needs.</summary>
 /// <param name="Way">The colourway.</param>
@@ -55,7 +62,7 @@ public sealed class RoomBook(ClassPlanning planning, SettlingStore settling)
 
     private WayRoom Search(ClassMaterials materials, ClassPlan plan, PlannedColourway way, IReadOnlyList<FabricAtHand> atHand)
     {
-        var room = ClassHeadroom.For(plan.CutList, way.FabricOfLetter, atHand);
+        var room = ClassHeadroom.For(plan.BagOf(way).List, way.FabricOfLetter, atHand);
         var numbers = KitNumbers.Of(plan).ToDictionary();
         numbers[way.ColourwayId] = numbers.GetValueOrDefault(way.ColourwayId) + room.Kits + 1;
         var have = atHand.ToDictionary(fabric => fabric.Fabric);
@@ -64,12 +71,19 @@ public sealed class RoomBook(ClassPlanning planning, SettlingStore settling)
             .Where(fabric => fabric.Plan is not null)
             .Select(fabric =>
             {
+                if (fabric.IsBought)
+                {
+                    var sheet = fabric.Request.Stock.Sheets[0];
+                    var packs = Packs(fabric.Plan!.Sheets.Sum(recipe => recipe.Repeat) - (have.GetValueOrDefault(fabric.FabricId)?.Sheets[0] ?? 0), sheet.PackSize);
+                    return new MoreCloth(fabric.Name, Length.Zero, packs <= 0 ? "" : Showing.ShoppingWords.Packs(new(sheet.Name, 0, packs, packs * sheet.PackSize, 0m)), Planning.Pricing.Cents.Nearest(packs * sheet.PackSize * sheet.Price));
+                }
+
                 var bought = have.TryGetValue(fabric.FabricId, out var cloth) ? cloth.Bolt : Length.Zero;
                 var length = fabric.Plan!.Buy.Length - bought;
                 var cost = fabric.Plan.Buy.Cost - (now.TryGetValue(fabric.FabricId, out var buy) && buy.Length == bought ? buy.Cost : PriceOf(fabric, bought));
-                return new MoreCloth(fabric.Name, length, cost);
+                return new MoreCloth(fabric.Name, length, "", cost);
             })
-            .Where(more => more.Length.IsPositive)
+            .Where(more => more.Length.IsPositive || more.Precuts.Length > 0)
             .ToList();
         return new(way, room.Kits, room.Kits == room.AtMost, room.Fabrics is [var least, ..] ? least.Name : "", next);
     }
@@ -84,14 +98,17 @@ public sealed class RoomBook(ClassPlanning planning, SettlingStore settling)
         return [.. plan.Fabrics.Where(fabric => fabric.Plan is not null).Select(fabric =>
         {
             var planned = FabricAtHand.AsPlanned(fabric.FabricId, fabric.Name, fabric.Request, fabric.Plan!);
-            return purchases[fabric.FabricId].Any()
-                ? planned with { Bolt = purchases[fabric.FabricId].Aggregate(Length.Zero, (sum, purchase) => sum + purchase.Length) }
-                : planned;
+            var really = BoughtCloth.Of(fabric, purchases[fabric.FabricId]);
+            return fabric.IsBought
+                ? really.Count > 0 ? planned with { Sheets = [really.Count] } : planned
+                : really.Length.IsPositive ? planned with { Bolt = really.Length } : planned;
         })];
     }
 
+    private static int Packs(int wanted, int packSize) => wanted <= 0 ? 0 : ((wanted - 1) / packSize) + 1;
+
     private static string KeyOf(ClassPlan plan, IReadOnlyList<FabricAtHand> atHand) => StoredJson.Hash(StoredJson.Write(new
     {
-        plan.ClassId, plan.CutList.Fabrics, Ways = plan.Colourways, Kits = KitNumbers.Of(plan).OrderBy(pair => pair.Key), atHand,
+        plan.ClassId, plan.CutList.Fabrics, Bags = plan.Colourways.Select(way => plan.BagOf(way).List.Fabrics), Ways = plan.Colourways, Kits = KitNumbers.Of(plan).OrderBy(pair => pair.Key), atHand,
     }));
 }

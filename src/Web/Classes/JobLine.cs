@@ -20,7 +20,7 @@ public static class JobLine
         ClassMaterials materials, ClassPlan plan, IReadOnlyList<KitMark> marks, IReadOnlyList<FabricPurchase> purchases, IReadOnlyList<Leftover> leftovers)
     {
         var ready = KitMarks.Ready(KitMarks.Standing(marks), plan.Kits.Select(kit => kit.KitId));
-        return [Roster(materials, plan), Fabrics(plan), Cut(plan), Price(materials.Record, plan), Print(materials.Record, plan), Pack(plan, ready), Settle(materials, plan, purchases, leftovers)];
+        return [Roster(materials, plan), Fabrics(plan), Cut(plan, purchases), Price(materials.Record, plan), Print(materials.Record, plan), Pack(plan, ready), Settle(materials, plan, purchases, leftovers)];
     }
 
     private static JobStage Roster(ClassMaterials materials, ClassPlan plan)
@@ -52,7 +52,7 @@ public static class JobLine
             : new("Fabrics", "fabrics", Many(plan.Colourways.Count, "colourway"), 9);
     }
 
-    private static JobStage Cut(ClassPlan plan)
+    private static JobStage Cut(ClassPlan plan, IReadOnlyList<FabricPurchase> purchases)
     {
         if (plan.Fabrics.Count == 0)
         {
@@ -63,6 +63,11 @@ public static class JobLine
         if (stuck is not null)
         {
             return new("Cut", "cut", Say($"{stuck.Name} does not fit"), 4, stuck.Problems is [var why, ..] ? why.Message : Say($"{stuck.Name} has no cutting plan."), true);
+        }
+
+        if (plan.Fabrics.Select(fabric => (fabric.Name, Short: BoughtCloth.Of(fabric, purchases).ShortWords(plan.Habits))).FirstOrDefault(fabric => fabric.Short is not null) is { Short: { } words } wanting)
+        {
+            return new("Cut", "cut", $"too little {wanting.Name}", 6, $"{wanting.Name}: {words}. Buy more, or make fewer kits.", true);
         }
 
         var bought = Sum(plan.Fabrics.Select(fabric => fabric.Plan!.Buy.Length));

@@ -3,7 +3,7 @@ using KittingBee.Planning.Measures;
 
 namespace KittingBee.Web.Classes;
 
-/// <summary>One line of a kit: equal pieces of one fabric that go into the bag.</summary>
+/// <summary>One line of a kit: equal pieces of one fabric that go into the bag, or strips, squares and the like that its student cuts pieces from.</summary>
 /// <param name="Key">The same for as long as letter and size are; packing marks refer to it.</param>
 /// <param name="Letter">Letter in the block.</param>
 /// <param name="Fabric">The real fabric, or null where the kit's colourway has none for the letter.</param>
@@ -11,10 +11,11 @@ namespace KittingBee.Web.Classes;
 /// <param name="Height">Cut height.</param>
 /// <param name="Count">Pieces in the bag.</param>
 /// <param name="Uses">What they are for.</param>
-public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<string> Uses)
+/// <param name="Thing">What it is called where its student cuts it; null for cut pieces.</param>
+public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<string> Uses, string? Thing = null)
 {
-    /// <summary>The size as people say it: "4½″ square" or "2½″ × 4½″".</summary>
-    public string Size(ClassHabits habits) => habits.ShowPiece(Width, Height);
+    /// <summary>The size as people say it: "4½″ square", "2½″ × 4½″" or "2½″ strip, 40″ long".</summary>
+    public string Size(ClassHabits habits) => Thing ?? habits.ShowPiece(Width, Height);
 }
 
 /// <summary>What goes into each bag.</summary>
@@ -27,14 +28,15 @@ public static class KitLines
     public static IReadOnlyList<KitLine> LinesIn(this ClassPlan plan, PlannedColourway? colourway)
     {
         var fabrics = plan.FabricsOf(colourway);
-        return [.. plan.CutList.Fabrics.SelectMany(list => list.Pieces.Select(piece => new KitLine(
+        return [.. plan.BagOf(colourway).List.Fabrics.SelectMany(list => list.Pieces.Select(piece => new KitLine(
             KeyOf(list.Letter, piece.Width, piece.Height),
             list.Letter,
             fabrics.GetValueOrDefault(list.Letter),
             piece.Width,
             piece.Height,
             piece.Count,
-            piece.Uses)))];
+            piece.Uses,
+            piece.Thing)))];
     }
 
     /// <summary>Letter to fabric for a colourway; letters without one are left out.</summary>

@@ -8,13 +8,26 @@ namespace KittingBee.Web.Classes;
 /// <param name="FabricId">The fabric's number on the shelf.</param>
 /// <param name="Request">Cloth and pieces.</param>
 /// <param name="ShelfPieceIds">Which pieces on the shelf the request's sheets are, in order.</param>
-public sealed record FabricRequest(long FabricId, CuttingRequest Request, IReadOnlyList<long> ShelfPieceIds);
+/// <param name="Format">Code of its kit format; null for cut pieces.</param>
+/// <param name="IsBought">True where it is bought precut.</param>
+public sealed record FabricRequest(long FabricId, CuttingRequest Request, IReadOnlyList<long> ShelfPieceIds, string? Format = null, bool IsBought = false);
 
 /// <summary>The cloth that a stored plan was made from.</summary>
 public sealed record KeptCloth(CuttingStock Stock, IReadOnlyList<long> ShelfPieceIds);
 
 /// <summary>One fabric's cutting problem and its answer.</summary>
-public sealed record FabricResult(long FabricId, CuttingRequest Request, CuttingResult Result);
+public sealed record FabricResult(FabricRequest Asked, CuttingResult Result)
+{
+    public long FabricId => Asked.FabricId;
+
+    public CuttingRequest Request => Asked.Request;
+
+    public IReadOnlyList<long> ShelfPieceIds => Asked.ShelfPieceIds;
+
+    public string? Format => Asked.Format;
+
+    public bool IsBought => Asked.IsBought;
+}
 
 /// <summary>
 /// Cutting plans by what they were made from: a request that was planned before is not planned again. Plans of classes are
@@ -34,7 +47,7 @@ public sealed class PlanBook(PlanStore store)
 
     /// <summary>Plans in the order of the requests; nothing is stored.</summary>
     public IReadOnlyList<FabricResult> Plan(IReadOnlyList<FabricRequest> requests) =>
-        [.. requests.AsParallel().AsOrdered().Select(item => new FabricResult(item.FabricId, item.Request, Plan(item.Request)))];
+        [.. requests.AsParallel().AsOrdered().Select(item => new FabricResult(item, Plan(item.Request)))];
 
     /// <summary>Plans of a class; those that are new are stored.</summary>
     public async Task<IReadOnlyList<FabricResult>> PlanAndKeep(long classId, IReadOnlyList<FabricRequest> requests)

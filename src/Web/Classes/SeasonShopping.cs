@@ -10,10 +10,13 @@ namespace KittingBee.Web.Classes;
 /// <param name="Title">Its title.</param>
 /// <param name="Line">Its own line, in whole shop increments and packs.</param>
 /// <param name="Ticked">True where this very amount is in the basket.</param>
-/// <param name="Bought">Length that was really bought for it.</param>
+/// <param name="Really">What was really bought for it, against what it needs.</param>
 /// <param name="Paid">Money that was really paid.</param>
-public sealed record ShoppingPart(long ClassId, string Title, ShoppingLine Line, bool Ticked, Length Bought, decimal Paid)
+public sealed record ShoppingPart(long ClassId, string Title, ShoppingLine Line, bool Ticked, BoughtCloth Really, decimal Paid)
 {
+    /// <summary>Length that was really bought for it.</summary>
+    public Length Bought => Really.Length;
+
     /// <summary>What has to be got, as one text: a tick stands for this and no more.</summary>
     public string Amount => AmountOf(Line);
 
@@ -36,7 +39,20 @@ public sealed record ShoppingRow(ShoppingLine Line, PlannedFabric Fabric, IReadO
     /// <summary>What was really bought for all parts.</summary>
     public Length Bought => Parts.Aggregate(Length.Zero, (sum, part) => sum + part.Bought);
 
+    /// <summary>Precuts that were really bought for all parts.</summary>
+    public int Count => Parts.Sum(part => part.Really.Count);
+
     public decimal Paid => Parts.Sum(part => part.Paid);
+
+    /// <summary>The precuts to buy, where they are bought in packs of one size and nothing by the length; else null.</summary>
+    public SheetsToBuy? Packs => !Line.Length.IsPositive && Line.Sheets is [var only] && Parts.SelectMany(part => part.Line.Sheets).Select(sheets => sheets.PackSize).Distinct().Count() == 1
+        ? only
+        : null;
+
+    /// <summary>Which class goes short; null where what was bought suffices, or nothing was yet.</summary>
+    public string? Wanting(ClassHabits habits) => Parts.Select(part => (part.Title, Words: part.Really.ShortWords(habits))).Where(part => part.Words is not null).ToList() is { Count: > 0 } wanting
+        ? "Short: " + string.Join("; ", wanting.Select(part => Parts.Count > 1 ? $"{part.Title}: {part.Words}" : part.Words)) + ". Buy more, or make fewer kits."
+        : null;
 }
 
 /// <summary>A shopping list, for one class or for several together.</summary>
@@ -67,7 +83,7 @@ public sealed class SeasonShopping(ShoppingStore shopping, SettlingStore settlin
                 item.Plan.Title,
                 line,
                 ticks.GetValueOrDefault((item.Plan.ClassId, line.Fabric)) == ShoppingPart.AmountOf(line),
-                bought[line.Fabric].Aggregate(Length.Zero, (sum, purchase) => sum + purchase.Length),
+                BoughtCloth.Of(item.Plan.Fabric(line.Fabric), bought[line.Fabric]),
                 bought[line.Fabric].Sum(purchase => purchase.Paid)));
         }).ToLookup(part => part.Line.Fabric);
         var together = ShoppingList.Together([.. lists.Select(item => item.List)]);

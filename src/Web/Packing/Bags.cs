@@ -71,26 +71,29 @@ public sealed record Bag(PlannedKit Kit, PlannedColourway? Colourway, IReadOnlyL
 }
 
 /// <summary>All bags of a class as they stand at one moment.</summary>
-/// <param name="Lines">The lines of every kit.</param>
+/// <param name="Lines">The lines that kits have; those in one colourway may have others than those in another.</param>
 /// <param name="All">By number.</param>
 /// <param name="Sequence">The last mark that is in it.</param>
 public sealed record Bags(IReadOnlyList<PackLine> Lines, IReadOnlyList<Bag> All, long Sequence)
 {
     public static Bags Of(ClassPlan plan, PackingTable table, IReadOnlyList<Shortage> shortages)
     {
-        var lines = PackLine.Of(plan.CutList);
+        var ways = plan.Colourways.ToDictionary(way => way.ColourwayId);
+        var linesOf = ways.Values.ToDictionary(way => way.ColourwayId, way => PackLine.Of(plan.BagOf(way).List));
+        var pieces = PackLine.Of(plan.CutList);
         var (standing, sequence) = table.Snapshot();
         var open = shortages.Where(shortage => shortage.MendedAt is null).ToLookup(shortage => shortage.KitId);
-        var ways = plan.Colourways.ToDictionary(way => way.ColourwayId);
         return new(
-            lines,
+            linesOf.Count == 0 ? pieces : [.. linesOf.Values.SelectMany(lines => lines).DistinctBy(line => line.Key)],
             [.. plan.Kits.OrderBy(kit => kit.Number).Select(kit => new Bag(
                 kit,
                 kit.ColourwayId is { } id ? ways.GetValueOrDefault(id) : null,
-                [.. lines.Select(line => new BagLine(line, standing.GetValueOrDefault((kit.KitId, line.Key))))],
+                [.. LinesOf(kit).Select(line => new BagLine(line, standing.GetValueOrDefault((kit.KitId, line.Key))))],
                 standing.GetValueOrDefault((kit.KitId, KitMark.WholeKit)),
                 [.. open[kit.KitId]]))],
             sequence);
+
+        IReadOnlyList<PackLine> LinesOf(PlannedKit kit) => kit.ColourwayId is { } id && linesOf.TryGetValue(id, out var own) ? own : pieces;
     }
 
     /// <summary>Kits that have come at least so far.</summary>

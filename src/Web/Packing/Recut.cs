@@ -61,14 +61,14 @@ public static class Recut
 
     private static IReadOnlyList<SheetStock> Sheets(ClassMaterials materials, PlannedFabric planned, ClothOnTable cloth, LengthStyle style)
     {
-        var left = cloth.Leftovers.Where(piece => piece.FabricId == planned.FabricId).Select(piece => new Cloth(piece.Width, piece.Length)).ToList();
+        var left = cloth.Leftovers.Where(piece => piece.FabricId == planned.FabricId).SelectMany(piece => Enumerable.Repeat(new Cloth(piece.Width, piece.Length), piece.Count)).ToList();
         if (left.Count == 0 && Rest(materials, planned, cloth) is { } rest)
         {
             left.Add(rest);
         }
 
         // What the plan cuts from the shelf is cut already; the same sizes there are set aside for that.
-        var cut = (planned.Plan?.Sheets ?? []).GroupBy(recipe => planned.Request.Stock.Sheets[recipe.Sheet])
+        var cut = (planned.IsBought ? [] : planned.Plan?.Sheets ?? []).GroupBy(recipe => planned.Request.Stock.Sheets[recipe.Sheet])
             .ToDictionary(sheet => (sheet.Key.Width, sheet.Key.Length), sheet => sheet.Sum(recipe => recipe.Repeat));
         return
         [
@@ -101,7 +101,7 @@ public static class Recut
         foreach (var way in plan.Colourways)
         {
             var kits = plan.Kits.Count(kit => kit.ColourwayId == way.ColourwayId);
-            need += kits * plan.CutList.Fabrics
+            need += kits * plan.BagOf(way).List.Fabrics
                 .Where(list => way.FabricOfLetter.GetValueOrDefault(list.Letter) == planned.FabricId)
                 .Sum(list => list.Pieces.Where(piece => piece.Width == width && piece.Height == height).Sum(piece => (long)piece.Count));
         }

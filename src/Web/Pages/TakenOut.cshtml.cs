@@ -1,3 +1,4 @@
+using KittingBee.Web.Classes;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -7,7 +8,8 @@ namespace KittingBee.Web.Pages;
 
 /// <summary>What was taken out within the last thirty days, each with a way back.</summary>
 public sealed class TakenOutModel(
-    RemovedStore removed, ClassStore classes, BlockStore blocks, DraftStore drafts, FabricStore fabrics, ShelfStore shelf, RosterStore roster, ColourwayStore colourways, ProjectStore projects) : PageModel
+    RemovedStore removed, ClassStore classes, BlockStore blocks, DraftStore drafts, FabricStore fabrics, ShelfStore shelf, RosterStore roster, ColourwayStore colourways, ProjectStore projects,
+    ClassPlanning planning) : PageModel
 {
     public IReadOnlyList<RemovedThing> Things { get; private set; } = [];
 
@@ -51,7 +53,8 @@ public sealed class TakenOutModel(
             "student" => await roster.PutBack(thing.ClassId, id),
             _ => await colourways.PutBack(thing.ClassId, id),
         };
-        Notice.Say(TempData, done ? $"{Name(thing)} is back." : "Another drawing of that block has begun since: the old one stays away.");
+        var anew = done && thing.Kind == "class" ? await planning.HoldAgain(id) : [];
+        Notice.Say(TempData, done ? $"{Name(thing)} is back.{ClassText.PlannedAnew(anew)}" : "Another drawing of that block has begun since: the old one stays away.");
         return RedirectToPage();
     }
 }

@@ -22,7 +22,7 @@ public sealed record LeftoversMake(IReadOnlyList<FabricMakes> Fabrics, IReadOnly
         var stock = plan.Fabrics.ToDictionary(
             fabric => fabric.FabricId,
             fabric => Leftovers.AsStock(
-                leftovers.Where(left => left.FabricId == fabric.FabricId).Select(left => new Cloth(left.Width, left.Length)),
+                leftovers.Where(left => left.FabricId == fabric.FabricId).SelectMany(left => Enumerable.Repeat(new Cloth(left.Width, left.Length), left.Count)),
                 ShortestSide(fabric.Request.Pieces),
                 plan.Habits.Style));
         return new(
@@ -37,7 +37,7 @@ public sealed record LeftoversMake(IReadOnlyList<FabricMakes> Fabrics, IReadOnly
         var least = int.MaxValue;
         foreach (var fabric in plan.Fabrics)
         {
-            var pieces = plan.CutList.Fabrics
+            var pieces = plan.BagOf(way).List.Fabrics
                 .Where(list => way.FabricOfLetter.GetValueOrDefault(list.Letter) == fabric.FabricId)
                 .SelectMany(list => list.Pieces)
                 .GroupBy(piece => (piece.Width, piece.Height))

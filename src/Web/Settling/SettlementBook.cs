@@ -36,7 +36,7 @@ public static class SettlementBook
     /// are the plan's own, because the shelf may have changed since the class's cloth was fixed.
     /// </summary>
     public static IEnumerable<(SheetStock Sheet, int Count)> FromShelf(PlannedFabric fabric) =>
-        (fabric.Plan?.Sheets ?? [])
+        (fabric.IsBought ? [] : fabric.Plan?.Sheets ?? [])
             .GroupBy(recipe => recipe.Sheet)
             .Select(sheet => (fabric.Request.Stock.Sheets[sheet.Key], sheet.Sum(recipe => recipe.Repeat)));
 
@@ -75,7 +75,7 @@ public static class SettlementBook
             Cloth.CutUpBy(planned.Request, planned.Plan!, fabric.UsableWidth),
             Recut(planned, records.Shortages, fabric.UsableWidth),
             Sum(records.Given.Where(given => given.FabricId == fabric.Id).Select(given => given.Length)),
-            [.. records.Leftovers.Where(left => left.FabricId == fabric.Id).Select(left => new Cloth(left.Width, left.Length))]);
+            [.. records.Leftovers.Where(left => left.FabricId == fabric.Id).SelectMany(left => Enumerable.Repeat(new Cloth(left.Width, left.Length), left.Count))]);
         var account = FabricAccount.Of(movements, materials.Record.TolerancePercent / 100m).Account
             ?? throw new InvalidOperationException($"The records of {fabric.Name} make no account, although each was checked when it was stored.");
         return new(

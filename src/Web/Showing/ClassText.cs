@@ -17,4 +17,9 @@ public static class ClassText
 
     /// <summary><c>1 kit</c>, <c>12 kits</c>.</summary>
     public static string Many(int count, string thing) => Words.Many(count, thing);
+
+    /// <summary>That a class which is back has lost cloth to another meanwhile; empty where it has not.</summary>
+    public static string PlannedAnew(IReadOnlyList<string> fabrics) => fabrics.Count == 0
+        ? ""
+        : $" Another class has cloth that it counted on by now: {string.Join(", ", fabrics)} {(fabrics.Count == 1 ? "is" : "are")} planned anew, so print what you printed of {(fabrics.Count == 1 ? "it" : "them")} again.";
 }

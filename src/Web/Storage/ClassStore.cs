@@ -77,7 +77,7 @@ public sealed class ClassStore(Database database)
     });
 
     /// <summary>
-    /// Starts a new class like another: its block, measures, prices and colourways, and its students where asked. Nothing that
+    /// Starts a new class like another: its block, measures, prices, colourways and kit formats, and its students where asked. Nothing that
     /// happened to the other comes along.
     /// </summary>
     public Task<long> Copy(long id, string title, bool withRoster) => database.Write(session =>
@@ -86,6 +86,7 @@ public sealed class ClassStore(Database database)
         var values = new DynamicParameters(record);
         values.Add("CreatedAt", session.Now);
         var copy = session.Get<long>(Insert, values);
+        FormatStore.Copy(session, id, copy);
         var wayOf = ColourwayStore.Copy(session, id, copy);
         if (withRoster)
         {

@@ -13,6 +13,9 @@ public sealed record FabricPurchase
 
     public Length Length { get; init; }
 
+    /// <summary>Precuts bought; 0 for cloth by the length. <see cref="Length"/> is then the length of whole width with as much cloth.</summary>
+    public int Count { get; init; }
+
     public decimal Paid { get; init; }
 
     public string Note { get; init; } = "";
@@ -34,6 +37,9 @@ public sealed record Leftover
     public Length Width { get; init; }
 
     public Length Length { get; init; }
+
+    /// <summary>How many alike.</summary>
+    public int Count { get; init; } = 1;
 
     public bool ToShelf { get; init; }
 
@@ -62,13 +68,13 @@ public sealed record GivenOut
 public sealed class SettlingStore(Database database)
 {
     private const string SelectPurchases = """
-        SELECT id, class_id AS ClassId, fabric_id AS FabricId, length_ticks AS Length, paid_cents AS Paid, note, bought_at AS BoughtAt, version
+        SELECT id, class_id AS ClassId, fabric_id AS FabricId, length_ticks AS Length, count, paid_cents AS Paid, note, bought_at AS BoughtAt, version
         FROM purchase WHERE class_id = @classId AND deleted_at IS NULL ORDER BY id
         """;
 
     private const string InsertPurchase = """
-        INSERT INTO purchase (class_id, fabric_id, length_ticks, paid_cents, note, bought_at)
-        VALUES (@ClassId, @FabricId, @Length, @Paid, @Note, @Now)
+        INSERT INTO purchase (class_id, fabric_id, length_ticks, count, paid_cents, note, bought_at)
+        VALUES (@ClassId, @FabricId, @Length, @Count, @Paid, @Note, @Now)
         RETURNING id
         """;
 
@@ -77,14 +83,14 @@ public sealed class SettlingStore(Database database)
     private const string RestorePurchase = "UPDATE purchase SET deleted_at = NULL, version = version + 1 WHERE id = @id AND class_id = @classId";
 
     private const string SelectLeftovers = """
-        SELECT id, class_id AS ClassId, fabric_id AS FabricId, width_ticks AS Width, length_ticks AS Length, to_shelf AS ToShelf,
+        SELECT id, class_id AS ClassId, fabric_id AS FabricId, width_ticks AS Width, length_ticks AS Length, count, to_shelf AS ToShelf,
           shelf_piece_id AS ShelfPieceId, note, version
         FROM leftover WHERE class_id = @classId AND deleted_at IS NULL ORDER BY id
         """;
 
     private const string InsertLeftover = """
-        INSERT INTO leftover (class_id, fabric_id, width_ticks, length_ticks, to_shelf, shelf_piece_id, note, measured_at)
-        VALUES (@ClassId, @FabricId, @Width, @Length, @ToShelf, @ShelfPieceId, @Note, @Now)
+        INSERT INTO leftover (class_id, fabric_id, width_ticks, length_ticks, count, to_shelf, shelf_piece_id, note, measured_at)
+        VALUES (@ClassId, @FabricId, @Width, @Length, @Count, @ToShelf, @ShelfPieceId, @Note, @Now)
         RETURNING id
         """;
 
@@ -179,7 +185,7 @@ public sealed class SettlingStore(Database database)
 
     private static long Add(Session session, FabricPurchase bought) => session.Get<long>(InsertPurchase, new
     {
-        bought.ClassId, bought.FabricId, bought.Length, bought.Paid, bought.Note, session.Now,
+        bought.ClassId, bought.FabricId, bought.Length, bought.Count, bought.Paid, bought.Note, session.Now,
     });
 
     private static long Add(Session session, GivenOut given) =>
@@ -189,11 +195,11 @@ public sealed class SettlingStore(Database database)
     {
         long? shelfPieceId = left.ToShelf
             ? session.Get<long>(ShelfStore.Insert, ShelfStore.Values(
-                new ShelfPiece { FabricId = left.FabricId, Kind = "remnant", Width = left.Width, Length = left.Length, Note = left.Note }, session))
+                new ShelfPiece { FabricId = left.FabricId, Kind = "remnant", Width = left.Width, Length = left.Length, Count = left.Count, Note = left.Note }, session))
             : null;
         return session.Get<long>(InsertLeftover, new
         {
-            left.ClassId, left.FabricId, left.Width, left.Length, left.ToShelf, ShelfPieceId = shelfPieceId, left.Note, session.Now,
+            left.ClassId, left.FabricId, left.Width, left.Length, left.Count, left.ToShelf, ShelfPieceId = shelfPieceId, left.Note, session.Now,
         });
     }
 }

@@ -27,7 +27,8 @@ public static class StorageServices
         .AddSingleton<ClosingStore>()
         .AddSingleton<PlanStore>()
         .AddSingleton<RemovedStore>()
-        .AddSingleton<Finding.FindStore>();
+        .AddSingleton<Finding.FindStore>()
+        .AddSingleton<FormatStore>();
 
     /// <summary>Brings the database up to date before the first request.</summary>
     public static void OpenDatabase(this WebApplication app) =>

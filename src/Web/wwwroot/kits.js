@@ -39,11 +39,10 @@ class Line {
 export class Kits {
   constructor(form) {
     this.form = form;
-    this.count = Number(form.dataset.lines);
     this.kits = new Map();
     this.byMark = new Map();
     for (const element of form.querySelectorAll("[data-kit]")) {
-      const kit = { id: Number(element.dataset.kit), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]"), stage: 0 };
+      const kit = { id: Number(element.dataset.kit), count: Number(element.dataset.lines ?? form.dataset.lines), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]"), stage: 0 };
       for (const button of element.querySelectorAll("button[data-line]")) {
         const line = this.line(kit, button.dataset.line);
         line.buttons.push(button);
@@ -111,7 +110,7 @@ export class Kits {
     line.paint(this.form.dataset.gives);
     const whole = kit.lines.get(wholeKit)?.shown() ?? "", lines = [...kit.lines.values()].filter(other => other.key !== wholeKit);
     const bagged = lines.filter(other => other.shown() === "bagged").length, cut = lines.filter(other => other.shown() !== "").length;
-    kit.stage = whole === "handed-over" ? 4 : whole === "checked" ? 3 : bagged >= this.count ? 2 : cut >= this.count ? 1 : 0;
+    kit.stage = whole === "handed-over" ? 4 : whole === "checked" ? 3 : bagged >= kit.count ? 2 : cut >= kit.count ? 1 : 0;
     if (kit.stageAt.textContent !== stages[kit.stage]) kit.stageAt.textContent = stages[kit.stage];
     // Counts are for the eye: once a frame is enough, however many marks come in.
     this.frame ??= requestAnimationFrame(() => { this.frame = undefined; this.paintCounts(); });

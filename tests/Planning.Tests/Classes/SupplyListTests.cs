@@ -26,7 +26,7 @@ public sealed class SupplyListTests
     {
         var line = Assert.Single(SupplyList.For(List([new(Length.FromInches(30), Length.FromInches(2), 2, [])]), Bolt, FatQuarter, false));
         Assert.Equal((Length.FromInches(4, 1, 2), null), (line.Length, line.FatQuarters));
-        Assert.Equal("“A: 30″ × 2″” is 30″ × 2″; a fat quarter has 21″ × 18″ to cut from. Choose a larger cut.", line.Reason);
+        Assert.Equal("“A: 30″ × 2″” does not fit; a fat quarter has 21″ × 18″ to cut from. Choose a larger cut.", line.Reason);
     }
 
     [Fact]

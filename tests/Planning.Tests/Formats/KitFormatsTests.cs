@@ -21,7 +21,7 @@ public sealed class KitFormatsTests
         Assert.Equal(["cut-pieces", "fat-eighth", "fat-quarter", "squares-10", "squares-5", "strips-2.5", "yardage"], options.Keys.Order(StringComparer.Ordinal));
 
         // A 4½ in square fits a 5 in square and no 2½ in strip; four fit a 10 in square, 16 a fat quarter, eight a fat eighth.
-        Assert.Equal((false, "“A: 4½″ square” is 4½″ square; a 2½ in strip has 42″ × 2½″ to cut from. Choose a larger cut."), (options["strips-2.5"].Feasible, options["strips-2.5"].Reason));
+        Assert.Equal((false, "“A: 4½″ square” does not fit; a 2½ in strip has 42″ × 2½″ to cut from. Choose a larger cut."), (options["strips-2.5"].Feasible, options["strips-2.5"].Reason));
         AssertCounts(options["squares-5"], 8, 192, 5, 210m);
         AssertCounts(options["squares-10"], 2, 48, 2, 84m);
         AssertCounts(options["fat-quarter"], 1, 24, 24, 84m);
@@ -65,7 +65,7 @@ public sealed class KitFormatsTests
         Assert.Equal(1, options["fat-eighth"].PerKit);
         var wider = request with { Pieces = [new("B: 4⅝″ square", Length.FromInches(4, 5, 8), Length.FromInches(4, 5, 8), 1)] };
         options = KitFormats.Compare(wider).Formats.ToDictionary(option => option.Format);
-        Assert.Equal("“B: 4⅝″ square” is 4⅝″ square; a 5 in square has 4½″ square to cut from. Choose a larger cut.", options["squares-5"].Reason);
+        Assert.Equal("“B: 4⅝″ square” does not fit; a 5 in square has 4½″ square to cut from. Choose a larger cut.", options["squares-5"].Reason);
         Assert.True(options["squares-10"].Feasible);
     }
 

@@ -40,6 +40,41 @@ public sealed class ShelfClaimTests : IDisposable
     }
 
     [Fact]
+    public async Task PutBack_OfAPrintedClass_HoldsItsClothAgain()
+    {
+        var (one, other) = await TwoClassesThatShareABolt();
+        var planning = guild.Get<ClassPlanning>();
+        var first = (await planning.Plan(one))!;
+        await planning.SetAside(one);
+        await guild.Get<ClassStore>().MarkPrinted(one);
+        await guild.Get<ClassStore>().Remove(one);
+        await guild.Get<ClassStore>().PutBack(one);
+        Assert.Empty(await planning.HoldAgain(one));
+        Assert.Equal(Cost(first), Cost((await planning.Plan(one))!));
+        Assert.True(Cost((await planning.Plan(other))!) > Cost(first), "The other class counts on cloth that is held again.");
+        Assert.NotEmpty(guild.Get<ShelfClaimStore>().OfClass(one));
+    }
+
+    [Fact]
+    public async Task PutBack_OfAPrintedClassWhoseClothIsGone_IsPlannedAnewAndSaysSo()
+    {
+        var (one, other) = await TwoClassesThatShareABolt();
+        var planning = guild.Get<ClassPlanning>();
+        var first = (await planning.Plan(one))!;
+        await planning.SetAside(one);
+        await guild.Get<ClassStore>().MarkPrinted(one);
+        await guild.Get<ClassStore>().Remove(one);
+        var second = (await planning.Plan(other))!;
+        await guild.Get<ClassStore>().PutBack(one);
+        Assert.Contains("Linen ground", await planning.HoldAgain(one));
+        var anew = (await planning.Plan(one))!;
+        Assert.True(Cost(anew) > Cost(first), "It buys what the other class has now.");
+        Assert.Equal(Cost(second), Cost((await planning.Plan(other))!));
+        var shelf = guild.Get<ShelfStore>().All().ToDictionary(piece => piece.Id, piece => piece.Count);
+        Assert.All(guild.Get<ShelfClaimStore>().OfOpenClasses().GroupBy(claim => claim.ShelfPieceId), piece => Assert.True(piece.Sum(claim => claim.Count) <= shelf[piece.Key]));
+    }
+
+    [Fact]
     public async Task SetAside_SomeOfSeveralAlike_LeavesTheOtherClassItsOwn()
     {
         var (one, other) = await TwoClassesThatShareABolt();

@@ -79,16 +79,25 @@ public sealed class ShoppingPagesTests : IDisposable
     }
 
     [Fact]
-    public async Task Bought_LessThanTwoClassesNeed_IsAskedClassByClass()
+    public async Task Bought_LessThanTwoClassesNeed_IsTakenDownAndSaysWhoGoesShort()
     {
         var one = await SampleGuild.Fill(guild);
         var other = await guild.Get<ClassStore>().Copy(one, "The same again", withRoster: true);
         var fabric = (await guild.Get<ClassPlanning>().Plan(one))!.Fabrics.First(fabric => fabric.Name == "Linen ground");
+        var bought = fabric.Plan!.Buy.Length + Length.FromInches(4, 1, 2);
         var address = $"/shopping?class={one}&class={other}";
-        var (status, text) = await pages.Post(address, $"{address}&handler=Bought", ("Form.FabricId", $"{fabric.FabricId}"), ("Form.Length", "1/8 yd"), ("Form.Paid", "1"));
-        Assert.Equal(HttpStatusCode.BadRequest, status);
-        Assert.Contains("enter it on each class’s own list", text, StringComparison.Ordinal);
-        Assert.Empty(guild.Get<SettlingStore>().Purchases(one));
+        var (status, _) = await pages.Post(address, $"{address}&handler=Bought", ("Form.FabricId", $"{fabric.FabricId}"), ("Form.Length", FormattableString.Invariant($"{bought.Inches} in")), ("Form.Paid", "9.01"));
+        Assert.Equal(HttpStatusCode.Redirect, status);
+
+        // The first class on the list has what it needs, the second the rest; no cent is lost.
+        var purchases = new[] { one, other }.SelectMany(id => guild.Get<SettlingStore>().Purchases(id)).ToList();
+        Assert.Equal([fabric.Plan.Buy.Length, Length.FromInches(4, 1, 2)], purchases.Select(purchase => purchase.Length));
+        Assert.Equal(9.01m, purchases.Sum(purchase => purchase.Paid));
+        var list = FormClient.Words(await pages.Get(address));
+        Assert.Contains("That is less than the list asks for.", list, StringComparison.Ordinal);
+        Assert.Contains("Short: The same again: ⅛ yd bought, and the plan asks for ½ yd. Buy more, or make fewer kits.", list, StringComparison.Ordinal);
+        Assert.Contains("Linen ground: ⅛ yd bought, and the plan asks for ½ yd.", FormClient.Words(await pages.Get($"/classes/{other}")), StringComparison.Ordinal);
+        Assert.DoesNotContain("and the plan asks for", FormClient.Words(await pages.Get($"/classes/{one}")), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Formats;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
 
@@ -9,6 +10,13 @@ public sealed record HandoutFabric(string Letter, string Role, string Name, stri
 
 /// <summary>A sewing step and its drawing (SVG; empty for a typed cut list).</summary>
 public sealed record HandoutStep(SewingStep Step, string Drawing);
+
+/// <summary>A fabric that lies in the bag uncut, and how its student cuts it.</summary>
+/// <param name="Letters">Letters of the block that it is for.</param>
+/// <param name="Fabric">Its name.</param>
+/// <param name="Thing">What lies in the bag, and the pieces that come of it.</param>
+/// <param name="Recipes">A drawing (SVG) for each way of cutting it, with how many are cut so.</param>
+public sealed record HandoutCutting(string Letters, string Fabric, HandedOut Thing, IReadOnlyList<(string Svg, int Repeat)> Recipes);
 
 /// <summary>All that one student's handout says.</summary>
 public sealed record Handout
@@ -24,6 +32,9 @@ public sealed record Handout
 
     /// <summary>What the bag must hold.</summary>
     public required IReadOnlyList<KitLine> Lines { get; init; }
+
+    /// <summary>What the student cuts before sewing; empty where everything lies in the bag as cut pieces.</summary>
+    public IReadOnlyList<HandoutCutting> Cutting { get; init; } = [];
 
     /// <summary>The finished block in the student's fabrics, as SVG; null for a typed cut list.</summary>
     public string? Picture { get; init; }

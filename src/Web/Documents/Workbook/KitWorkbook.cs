@@ -28,7 +28,7 @@ public static class KitWorkbook
         var kits = names.Take("Kits");
         var price = names.Take("Price");
         var settle = names.Take("Settle");
-        foreach (var (fabric, index) in plan.Fabrics.Where(fabric => fabric.Plan is not null).Select((fabric, index) => (fabric, index)))
+        foreach (var (fabric, index) in plan.Fabrics.Where(fabric => fabric.HasTicket).Select((fabric, index) => (fabric, index)))
         {
             TicketSheet.Add(book, names.Take($"Ticket {fabric.Name}"), $"Ticket{index + 1}", plan, Ticket.Of(fabric));
         }

@@ -27,7 +27,7 @@ internal static class KitsSheet
                 sheet.PageSetup.AddHorizontalPageBreak(row);
             }
 
-            row += plan.CutList.Fabrics.Sum(fabric => fabric.Pieces.Count);
+            row += plan.BagOf(plan.ColourwayOf(kit)).List.Fabrics.Sum(fabric => fabric.Pieces.Count);
         }
 
         AddPattern(sheet, Headings + 1, habits, quoted: false);
@@ -73,7 +73,7 @@ internal static class KitsSheet
             var note = kit.Note.Length > 0 ? kit.Note : null;
             foreach (var line in lines)
             {
-                var (colourway, fabric) = (way?.Name ?? "not chosen", line.Fabric?.Name ?? "no fabric chosen");
+                var (colourway, fabric) = (way?.Name ?? "not chosen", (line.Fabric?.Name ?? "no fabric chosen") + (line.Thing is null ? "" : $": {line.Thing}"));
                 var height = new[] { (kit.Name, 2), (colourway, 3), (fabric, 5), (note ?? "", 10) }.Max(cell => SheetTools.HeightOf(cell.Item1, Widths[cell.Item2 - 1]));
                 yield return new BulkRow(height, [kit.Number, kit.Name, colourway, line.Letter, fabric, plan.Habits.CutNumber(line.Width), plan.Habits.CutNumber(line.Height), line.Count, null, note]);
                 note = null; // With the kit's first line only.

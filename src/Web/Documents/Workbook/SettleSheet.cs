@@ -16,7 +16,7 @@ internal static class SettleSheet
         const int headings = 4;
         sheet.Headings(headings, "Fabric", $"Planned ({unit})", $"To buy ({unit})", $"Bought ({unit})", $"Paid ({plan.Habits.Currency})", $"Spoiled ({unit})", $"Left ({unit})", $"Difference ({unit})", "Remnants, as measured");
         var row = headings;
-        foreach (var fabric in plan.Fabrics.Where(fabric => fabric.Plan is not null))
+        foreach (var fabric in plan.Fabrics.Where(fabric => fabric.HasTicket))
         {
             row++;
             sheet.Cell(row, 1).Text(fabric.Name);

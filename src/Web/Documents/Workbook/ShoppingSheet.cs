@@ -61,7 +61,7 @@ internal static class ShoppingSheet
     private static IEnumerable<(string Source, Length? Length, int Count, decimal Cost)> PartsOf(ShoppingLine line) =>
     [
         .. line.FromShelf.Select(sheet => ($"shelf: {sheet.Name}", (Length?)null, sheet.Used, 0m)),
-        .. line.Sheets.Select(sheet => ($"shop: {sheet.Name}", (Length?)null, sheet.Bought, sheet.Cost)),
+        .. line.Sheets.Select(sheet => ($"shop: {Showing.ShoppingWords.Packs(sheet)}", (Length?)null, sheet.Bought, sheet.Cost)),
         .. line.Length.IsPositive ? [("shop: off the bolt", (Length?)line.Length, 0, line.LengthCost)] : Array.Empty<(string, Length?, int, decimal)>(),
     ];
 }

@@ -30,7 +30,12 @@ internal static class SummarySheet
                 sheet.Cell(row, 3).CutLength(bolt.UsableWidth, habits);
             }
 
-            if (fabric.Plan is { } cutting)
+            if (fabric is { IsBought: true, Plan: { } precuts })
+            {
+                sheet.Cell(row, 1).Wrap($"{fabric.Name}: {fabric.Request.Pieces.Sum(piece => piece.Count)} × {fabric.Request.Stock.Sheets[0].Name}, bought", 25);
+                sheet.Cell(row, 6).Money(precuts.Buy.Cost);
+            }
+            else if (fabric.Plan is { } cutting)
             {
                 sheet.Cell(row, 4).CutLength(cutting.Length, habits);
                 sheet.Cell(row, 5).Yardage(cutting.Buy.Length, habits);

@@ -17,6 +17,9 @@ public sealed class ClothForm
     /// <summary>Of a leftover; empty for the whole usable width.</summary>
     public string? Width { get; set; }
 
+    /// <summary>Of a leftover; how many alike.</summary>
+    public string? Count { get; set; }
+
     public string? Paid { get; set; }
 
     public string? Note { get; set; }
@@ -55,6 +58,7 @@ public sealed class ClothForm
             FabricId = FabricId,
             Width = width,
             Length = reader.Size(nameof(Length), Length, "The length left"),
+            Count = string.IsNullOrWhiteSpace(Count) ? 1 : reader.Whole(nameof(Count), Count, "How many alike", 1, 10_000),
             ToShelf = ToShelf,
             Note = reader.Optional(nameof(Note), Note, "The note", 200),
         };

@@ -29,7 +29,7 @@ public sealed class CutModel(ClassDesk desk, RoomBook book) : ClassPage(desk)
             return NotFound();
         }
 
-        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null).Select(Ticket.Of)];
+        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.HasTicket).Select(Ticket.Of)];
         Shopping = Plan.Shopping();
         return Page();
     }

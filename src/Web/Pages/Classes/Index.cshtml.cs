@@ -1,4 +1,5 @@
 using KittingBee.Web.Classes;
+using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -6,7 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>The guild's classes, open ones first.</summary>
-public sealed class IndexModel(ClassStore classes, ClassList list) : PageModel
+public sealed class IndexModel(ClassStore classes, ClassList list, ClassPlanning planning) : PageModel
 {
     public IReadOnlyList<ListedClass> Classes { get; private set; } = [];
 
@@ -19,7 +20,7 @@ public sealed class IndexModel(ClassStore classes, ClassList list) : PageModel
             return NotFound();
         }
 
-        Notice.Say(TempData, "The class is back.");
+        Notice.Say(TempData, "The class is back." + ClassText.PlannedAnew(await planning.HoldAgain(id)));
         return RedirectToPage();
     }
 }

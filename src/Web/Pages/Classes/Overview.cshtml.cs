@@ -45,6 +45,9 @@ public sealed class OverviewModel(ClassDesk desk, PackingStore packing, Shortage
         }
     }
 
+    /// <summary>The packs of a fabric that is bought precut.</summary>
+    public string PrecutsOf(PlannedFabric fabric) => Habits.Buy(Plan.Shopping().Lines.Single(line => line.Fabric == fabric.FabricId));
+
     public int KitsIn(PlannedColourway way) => Plan.Kits.Count(kit => kit.ColourwayId == way.ColourwayId);
 
     /// <summary>The colour of each letter in a colourway.</summary>

@@ -15,7 +15,7 @@ public sealed class PrintModel(ClassDesk desk, ClassStore classes, ClassPlanning
 
     public int LargePrint => HandoutMaker.KitsOf(Plan).Count(kit => kit.LargePrint);
 
-    public int Tickets => Plan.Fabrics.Count(fabric => fabric.Plan is not null);
+    public int Tickets => Plan.Fabrics.Count(fabric => fabric.HasTicket);
 
     /// <summary>True where phones can follow the codes on the paper.</summary>
     public bool CodesLeadHere => share.LeadsHere(Request);

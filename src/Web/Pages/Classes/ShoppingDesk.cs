@@ -1,5 +1,4 @@
 using KittingBee.Planning.Measures;
-using KittingBee.Planning.Pricing;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Storage;
@@ -13,6 +12,9 @@ public sealed class BoughtForm
     public long FabricId { get; set; }
 
     public string? Length { get; set; }
+
+    /// <summary>Packs of precuts, in place of a length.</summary>
+    public string? Packs { get; set; }
 
     public string? Paid { get; set; }
 }
@@ -28,8 +30,10 @@ public sealed record ShoppingView(SeasonList List, string Address, BoughtForm? S
 }
 
 /// <summary>Ticks lines and takes down what was really bought, the same for one class and for a season.</summary>
-public sealed class ShoppingDesk(SeasonShopping season, ShoppingStore shopping, SettlingStore settling, ClassPlanning planning)
+public sealed class ShoppingDesk(SeasonShopping season, ShoppingStore shopping, SettlingStore settling, ClassPlanning planning, FabricStore fabrics)
 {
+    private const int MostPacks = 10_000;
+
     public SeasonList List(IReadOnlyList<ClassPlan> plans) => season.Of(plans);
 
     /// <summary>Puts a line into the basket, or out of it; false where the list has no such line.</summary>
@@ -45,25 +49,23 @@ public sealed class ShoppingDesk(SeasonShopping season, ShoppingStore shopping, 
     }
 
     /// <summary>
-    /// Takes down a purchase, and ticks the line. For several classes each gets what it needs and the last one what is over; the
-    /// money goes by length. Null with messages where something is wrong.
+    /// Takes down what was really bought, and ticks the line; too little is taken down too, and said. For several classes each
+    /// gets what it needs in the order of the list, the last one what is over; the money goes by length. Null with messages where
+    /// something is wrong.
     /// </summary>
     public async Task<string?> Buy(SeasonList list, BoughtForm form, bool metric, ModelStateDictionary state)
     {
         var reader = new FormReader(state, "Form", metric);
-        var length = reader.Yardage(nameof(form.Length), form.Length, "The length bought");
-        var paid = reader.Money(nameof(form.Paid), form.Paid, "The money paid");
         var row = list.Rows.FirstOrDefault(row => row.Line.Fabric == form.FabricId);
-        var needing = row?.Parts.Where(part => part.Line.Length.IsPositive).ToList() ?? [];
+        var packs = row?.Packs;
+        var field = packs is null ? nameof(form.Length) : nameof(form.Packs);
+        var length = packs is null ? reader.Yardage(nameof(form.Length), form.Length, "The length bought") : Length.Zero;
+        var count = packs is null ? 0 : reader.Whole(nameof(form.Packs), form.Packs, "Packs bought", 1, MostPacks) * packs.PackSize;
+        var paid = reader.Money(nameof(form.Paid), form.Paid, "The money paid");
+        var needing = row?.Parts.Where(part => packs is null ? part.Line.Length.IsPositive : part.Line.Sheets.Count > 0).ToList() ?? [];
         if (row is null || needing.Count == 0)
         {
-            reader.Wrong(nameof(form.Length), "This fabric is not on the list any more: load the page again.");
-        }
-        else if (reader.IsGood && needing.Count > 1 && length < row.Line.Length)
-        {
-            reader.Wrong(
-                nameof(form.Length),
-                $"The length bought is {form.Length?.Trim()}, less than the {needing.Count} classes need together ({list.Habits.ShowYardage(row.Line.Length)}): enter it on each class’s own list, so that it is clear who goes short.");
+            reader.Wrong(field, "This fabric is not on the list any more: load the page again.");
         }
 
         if (!reader.IsGood)
@@ -77,20 +79,14 @@ public sealed class ShoppingDesk(SeasonShopping season, ShoppingStore shopping, 
             await planning.SetAside(part.ClassId);
         }
 
-        await settling.AddPurchases(Shared(needing, form.FabricId, length, paid));
+        var shares = packs is null
+            ? SharedPurchase.OfLength(needing, length, paid)
+            : SharedPurchase.OfPrecuts(needing, count, row.Fabric, fabrics.Find(form.FabricId)!.UsableWidth, paid);
+        await settling.AddPurchases(shares);
         await Tick(list, form.FabricId, true);
-        return $"{row.Line.Name}: {list.Habits.ShowYardage(length)} bought. It stands on the Settle page too, where it can be taken back.";
-    }
-
-    private static List<FabricPurchase> Shared(List<ShoppingPart> needing, long fabricId, Length length, decimal paid)
-    {
-        var lengths = needing.Count == 1 ? [length] : needing.ConvertAll(part => part.Line.Length);
-        if (needing.Count > 1)
-        {
-            lengths[^1] += length - lengths.Aggregate(Length.Zero, (sum, one) => sum + one);
-        }
-
-        var money = Cents.Share(paid, lengths.ConvertAll(part => part.Yards));
-        return [.. needing.Select((part, index) => new FabricPurchase { ClassId = part.ClassId, FabricId = fabricId, Length = lengths[index], Paid = money[index] })];
+        var what = packs is null ? list.Habits.ShowYardage(length) : $"{count} × {packs.Name}";
+        var needed = packs is null ? row.Bought + length < row.Line.Length : count + row.Count < packs.Used;
+        var without = row.Parts.Where(part => needing.Contains(part) && shares.All(share => share.ClassId != part.ClassId)).Select(part => part.Title).ToList();
+        return $"{row.Line.Name}: {what} bought.{(needed ? " That is less than the list asks for." : "")}{(without.Count > 0 ? $" Nothing of it is left for {string.Join(", ", without)}." : "")} It stands on the Settle page too, where it can be taken back.";
     }
 }

@@ -35,7 +35,7 @@ public sealed class AllModel(ClassPlanning planning, RoomBook book, KitLinks lin
         }
 
         linkOf = await links.Of(classId);
-        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null).Select(Ticket.Of)];
+        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.HasTicket).Select(Ticket.Of)];
         Rooms = RoomBook.CanTell(Plan) && Tickets.Count > 0 ? book.Of(Materials, Plan) : [];
         Kits = [.. HandoutMaker.KitsOf(Plan)];
         return Page();

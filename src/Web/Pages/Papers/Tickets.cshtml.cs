@@ -26,7 +26,7 @@ public sealed class TicketsModel(ClassPlanning planning, RoomBook book, ShareAdd
             return NotFound();
         }
 
-        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.Plan is not null && (Fabric is null || fabric.FabricId == Fabric)).Select(Ticket.Of)];
+        Tickets = [.. Plan.Fabrics.Where(fabric => fabric.HasTicket && (Fabric is null || fabric.FabricId == Fabric)).Select(Ticket.Of)];
         Rooms = Fabric is null && RoomBook.CanTell(Plan) ? book.Of(Materials, Plan) : [];
         return Fabric is not null && Tickets.Count == 0 ? NotFound() : Page();
     }
