@@ -133,7 +133,8 @@ public static class CuttingPlanApi
         Objective = call.Objective,
     };
 
-    private static BoltStock? ToBolt(BoltCall? bolt) => bolt is null
+    /// <summary>Cloth by the length as the planner takes it.</summary>
+    public static BoltStock? ToBolt(BoltCall? bolt) => bolt is null
         ? null
         : new BoltStock(bolt.UsableWidth, bolt.Increment, bolt.Minimum ?? bolt.Increment, bolt.PricePerYard);
 
@@ -153,7 +154,8 @@ public static class CuttingPlanApi
         }
     }
 
-    private static IEnumerable<Problem> Naming(string list, IReadOnlyList<string?> names)
+    /// <summary>Lines of a list that are null, or whose names are empty or used twice.</summary>
+    public static IEnumerable<Problem> Naming(string list, IReadOnlyList<string?> names)
     {
         if (names.Count > MostLines)
         {

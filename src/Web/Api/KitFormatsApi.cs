@@ -16,6 +16,46 @@ public sealed record KitFormatsCall
 
     /// <summary>Formats to compare; all when left out.</summary>
     public IReadOnlyList<string>? Formats { get; init; }
+
+    /// <summary>Cloth by the length, for cut pieces and yardage; 40 in usable by the ⅛ yd, without a price, when left out.</summary>
+    public BoltCall? Bolt { get; init; }
+
+    /// <summary>Precuts that differ from the usual ones, or that there are besides.</summary>
+    public IReadOnlyList<PrecutCall> Precuts { get; init; } = [];
+
+    /// <summary>True where the cloth has a direction, so that no piece may be turned.</summary>
+    public bool Directional { get; init; }
+
+    /// <summary>Layers that the teacher cuts at once.</summary>
+    public int Layers { get; init; } = 4;
+}
+
+/// <summary>A precut as the shop sells it. For a format that is known already, what is left out is as usual.</summary>
+public sealed record PrecutCall
+{
+    /// <summary>Code of the kit format; a new one for a precut of one's own.</summary>
+    public required string Format { get; init; }
+
+    /// <summary>One of it in words.</summary>
+    public string? Name { get; init; }
+
+    /// <summary>Size across, in the direction of a bolt's width, measured to the points where it is pinked.</summary>
+    public Length? Width { get; init; }
+
+    /// <summary>Size along the selvage, measured likewise.</summary>
+    public Length? Length { get; init; }
+
+    /// <summary>How many come in a pack.</summary>
+    public int? PackSize { get; init; }
+
+    /// <summary>Price of a pack; without it there is no cost.</summary>
+    public decimal? PackPrice { get; init; }
+
+    /// <summary>Edges that are pinked.</summary>
+    public PinkedEdges? Pinked { get; init; }
+
+    /// <summary>Lost at each pinked edge; 0 when left out.</summary>
+    public Length? PinkedMargin { get; init; }
 }
 
 /// <summary>One format. Where it is not feasible, only <c>reason</c> is given.</summary>
@@ -57,17 +97,41 @@ public static class KitFormatsApi
     private static Results<Ok<KitFormatsAnswer>, ValidationProblem> CompareFormats(JsonBody<KitFormatsCall> body)
     {
         var call = body.Call;
-        Problem[] problems = [.. CuttingPlanApi.ProblemsOf(call.Pieces), .. ProblemsOf(call.Formats)];
+        Problem[] problems = [.. CuttingPlanApi.ProblemsOf(call.Pieces), .. ProblemsOf(call.Formats), .. ProblemsOf(call.Precuts)];
         if (problems.Length > 0)
         {
             return ApiProblems.Invalid(problems);
         }
 
-        var result = KitFormats.Compare(new FormatRequest([.. call.Pieces.Select(CuttingPlanApi.ToPiece)], call.Kits) { Formats = call.Formats });
+        var result = KitFormats.Compare(ToRequest(call));
         return result.Problems.Count > 0
             ? ApiProblems.Invalid(result.Problems)
             : TypedResults.Ok(new KitFormatsAnswer([.. result.Formats.Select(Answer)]));
     }
+
+    private static FormatRequest ToRequest(KitFormatsCall call)
+    {
+        var plain = new FormatRequest([.. call.Pieces.Select(CuttingPlanApi.ToPiece)], call.Kits) { Formats = call.Formats, Directional = call.Directional, Layers = call.Layers };
+        var bolt = CuttingPlanApi.ToBolt(call.Bolt) ?? plain.Bolt;
+        var usual = PrecutSizes.Usual(bolt.UsableWidth);
+
+        // Those of the call come first, so that a message about one of them names its place in the call.
+        return plain with
+        {
+            Bolt = bolt,
+            Precuts = [.. call.Precuts.Select(given => ToPrecut(given, usual.FirstOrDefault(known => known.Format == given.Format))), .. usual.Where(known => call.Precuts.All(given => given.Format != known.Format))],
+        };
+    }
+
+    private static Precut ToPrecut(PrecutCall given, Precut? usual) => new(
+        given.Format,
+        given.Name ?? usual?.Name ?? given.Format,
+        given.Width ?? usual?.Width ?? Length.Zero,
+        given.Length ?? usual?.Length ?? Length.Zero,
+        given.PackSize ?? usual?.PackSize ?? 1,
+        given.PackPrice,
+        given.Pinked ?? usual?.Pinked ?? PinkedEdges.None,
+        given.PinkedMargin ?? Length.Zero);
 
     private static FormatAnswer Answer(FormatOption option)
     {
@@ -86,6 +150,12 @@ public static class KitFormatsApi
     }
 
     private static decimal? Inches(Length? length) => length is { } known ? LengthJsonConverter.Inches(known) : null;
+
+    private static IEnumerable<Problem> ProblemsOf(IReadOnlyList<PrecutCall> precuts) => precuts.Count > MostFormats
+        ? [new Problem("precuts", $"{precuts.Count} precuts are more than {MostFormats}. Send those that differ from the usual ones.")]
+        : CuttingPlanApi.Naming("precuts", [.. precuts.Select(precut => precut?.Format)]).Select(problem => problem.Field.EndsWith(".name", StringComparison.Ordinal)
+            ? problem with { Field = problem.Field[..^".name".Length] + ".format", Message = problem.Message.Replace("name", "format", StringComparison.Ordinal) }
+            : problem);
 
     private static IEnumerable<Problem> ProblemsOf(IReadOnlyList<string>? formats)
     {

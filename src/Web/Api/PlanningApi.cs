@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
+using KittingBee.Planning.Formats;
 using KittingBee.Web.Sharing;
 
 namespace KittingBee.Web.Api;
@@ -62,5 +63,6 @@ public static class PlanningApi
         options.Converters.Add(new WordJsonConverter<PatchMethod>());
         options.Converters.Add(new WordJsonConverter<TrimMethod>());
         options.Converters.Add(new WordJsonConverter<CuttingObjective>());
+        options.Converters.Add(new WordJsonConverter<PinkedEdges>());
     }
 }

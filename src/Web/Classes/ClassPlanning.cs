@@ -94,6 +94,13 @@ public sealed class ClassPlanning(
         return Fabrics(materials, cutList, plans.Plan(Requests(materials, bags, demand)));
     }
 
+    /// <summary>What would have to be planned for other numbers of kits; see <see cref="PlanBook.Plan(IReadOnlyList{FabricRequest})"/>.</summary>
+    public IReadOnlyList<FabricRequest> RequestsFor(ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
+    {
+        var (bags, _) = book.Bags(materials, cutList);
+        return Requests(materials, bags, Demanded(materials, cutList, bags, kitsOfColourway).Fabrics);
+    }
+
     /// <summary>
     /// One fabric as it would be planned in another format, everything else as it is; or the reason why it cannot be. Nothing
     /// is stored. This is the way of the class's own plan, so that the figures stay the same once the format is chosen.

@@ -40,7 +40,36 @@ public sealed class KitFormatsApiTests(ApiHost api) : IClassFixture<ApiHost>
         Assert.Equal("squares-5 yardage", string.Join(" ", answer["formats"]!.AsArray().Select(format => format!["format"]!.GetValue<string>())));
     }
 
+    [Fact]
+    public async Task Prices_AndPacksOfTheCall_GiveTheCost()
+    {
+        // 24 kits of three squares each: 72 squares are two packs of 42, or three of 30; 40 lengths of a ⅛ yd are 5 yd (arithmetic).
+        var (_, answer) = await api.Post(Call, """
+            { "pieces": [ { "name": "square", "width": "4 1/2", "height": 4.5, "count": 3 } ], "kits": 24, "bolt": { "usableWidth": 42, "pricePerYard": 12 },
+              "precuts": [ { "format": "squares-5", "packPrice": 9.90 }, { "format": "squares-6", "name": "6 in square", "width": 6, "length": 6, "packSize": 30, "packPrice": 11 } ] }
+            """);
+        var formats = answer["formats"]!.AsArray().ToDictionary(format => format!["format"]!.GetValue<string>(), format => format!);
+        Assert.Equal((2, 19.80m), (formats["squares-5"]["packs"]!.GetValue<int>(), formats["squares-5"]["cost"]!.GetValue<decimal>()));
+        Assert.Equal((3, 33m), (formats["squares-6"]["packs"]!.GetValue<int>(), formats["squares-6"]["cost"]!.GetValue<decimal>()));
+        Assert.Equal(36m, formats["yardage"]["cost"]!.GetValue<decimal>());
+        Assert.Null(formats["squares-10"]["cost"]);
+    }
+
+    [Fact]
+    public async Task PinkedMargin_OfTheCall_MakesASquareTooSmall()
+    {
+        var (_, answer) = await api.Post(Call, """
+            { "pieces": [ { "name": "square", "width": 4.75, "height": 4.75, "count": 1 } ], "kits": 1, "formats": [ "squares-5" ], "precuts": [ { "format": "squares-5", "pinkedMargin": "1/4" } ] }
+            """);
+        Assert.Equal("“square” is 4¾″ square; a 5 in square has 4½″ square to cut from. Choose a larger cut.", answer["formats"]![0]!["reason"]!.GetValue<string>());
+    }
+
     [Theory]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "squares-5", "packSize": 0 } ] }""", "precuts[0].packSize", "pack of 0")]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "squares-5", "packPrice": -1 } ] }""", "precuts[0].packPrice", "-1 a pack")]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "half-moon" } ] }""", "precuts[0]", "Give both sizes")]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "b", "width": 5, "length": 5 }, { "format": "b", "width": 6, "length": 6 } ] }""", "precuts[1].format", "earlier line")]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "bolt": { "usableWidth": 0 } }""", "bolt.usableWidth", "usable width is 0")]
     [InlineData("""{ "kits": 2 }""", "pieces", "missing")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ] }""", "kits", "missing")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 0 }""", "kits", "0 kits")]

@@ -7,7 +7,7 @@ public sealed class OpenApiTests(ApiHost api) : IClassFixture<ApiHost>
     [Theory]
     [InlineData("/api/cut-list", "CutListCall", "block blocksPerKit seamAllowance cuttingStep methods")]
     [InlineData("/api/cutting-plan", "CuttingPlanCall", "stock directional layers longestStrip objective pieces")]
-    [InlineData("/api/kit-formats", "KitFormatsCall", "pieces kits formats")]
+    [InlineData("/api/kit-formats", "KitFormatsCall", "pieces kits formats bolt precuts directional layers")]
     public async Task Document_DescribesTheCall(string path, string shape, string fields)
     {
         var document = await Document();

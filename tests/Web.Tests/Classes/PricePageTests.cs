@@ -7,6 +7,9 @@ namespace KittingBee.Web.Tests.Classes;
 
 public sealed class PricePageTests(SampleClassHost host) : IClassFixture<SampleClassHost>
 {
+    // However busy the machine is: a test waits for the whole curve.
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);
+
     private string Page => $"/classes/{host.ClassId}/price";
 
     [Fact]
@@ -48,13 +51,40 @@ public sealed class PricePageTests(SampleClassHost host) : IClassFixture<SampleC
     }
 
     [Fact]
+    public async Task Curve_AtEveryNumber_CostsWhatAPlanOfThatNumberCosts()
+    {
+        var planning = host.Guild.Get<ClassPlanning>();
+        var materials = planning.Materials(host.ClassId)!;
+        var plan = await host.Plan();
+        var curve = ClassCurve.Of(planning, host.Guild.Get<PlanBook>(), materials, plan, TimeProvider.System, Patience)!;
+        Assert.True(curve.Complete);
+        var extra = plan.Kits.Count(kit => kit.Role is KitRole.Spare or KitRole.Sample);
+        Assert.All(curve.Points, point =>
+        {
+            var kits = point.Students == SampleGuild.Names.Length ? KitNumbers.Of(plan) : KitNumbers.Scaled(plan, point.Students + extra);
+            Assert.Equal(planning.PlanFor(materials, plan.CutList, kits).Sum(fabric => fabric.Plan!.Buy.Cost), point.Fabric);
+        });
+    }
+
+    [Fact]
+    public async Task Curve_WithoutTime_HasTheFewPointsThatAreKnownAndSaysThatMoreCome()
+    {
+        var planning = host.Guild.Get<ClassPlanning>();
+        var curve = ClassCurve.Of(planning, new PlanBook(host.Guild.Get<PlanStore>()), planning.Materials(host.ClassId)!, await host.Plan(), TimeProvider.System, TimeSpan.Zero)!;
+        Assert.False(curve.Complete);
+        Assert.Equal([1, SampleGuild.Names.Length, 14], curve.Points.Select(point => point.Students));
+        var (_, part) = await host.Client.Get(Page + "?curve=true&part=true");
+        Assert.StartsWith("<section", part.TrimStart(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Curve_AtTodaysNumber_HasTodaysFabric()
     {
         var planning = host.Guild.Get<ClassPlanning>();
         var materials = planning.Materials(host.ClassId)!;
         var plan = await host.Plan();
 
-        var curve = ClassCurve.Of(planning, materials, plan, TimeProvider.System)!;
+        var curve = ClassCurve.Of(planning, host.Guild.Get<PlanBook>(), materials, plan, TimeProvider.System, Patience)!;
 
         var today = curve.Points.Single(point => point.Students == SampleGuild.Names.Length);
         Assert.Equal(plan.Fabrics.Sum(fabric => fabric.Plan!.Buy.Cost), today.Fabric);

@@ -33,9 +33,19 @@ public sealed class TwoClassesTests(Browser browser) : IClassFixture<Browser>, I
         await page.GetByRole(Microsoft.Playwright.AriaRole.Button, new() { Name = "Add 5 students" }).ClickAsync();
         await page.GetByText("5 students added to the roster.").WaitForAsync();
 
+        // One fabric of the evening class is handed out as squares: chosen on the page, reckoned again through the API.
+        var weld = guild.Get<FabricStore>().All().Single(fabric => fabric.Name == "Weld");
+        await page.GotoAsync($"{address}classes/{other}/formats");
+        await page.GetByRole(Microsoft.Playwright.AriaRole.Button, new() { Name = "Choose 10″ squares cut by you for Weld" }).ClickAsync();
+        await page.GetByText("Weld: 10″ squares, cut by you.").WaitForAsync();
+        var planning = guild.Get<ClassPlanning>();
+        var (perKit, squares) = await AskFormats(address, (await planning.Plan(other))!, weld);
+        var row = await page.Locator($"#fabric-{weld.Id} tr.chosen").InnerTextAsync();
+        Assert.Contains($"\t{perKit}\t{squares}, ", row, StringComparison.Ordinal);
+        Assert.Equal(squares, (await planning.Plan(other))!.Fabric(weld.Id).Request.Pieces.Sum(piece => piece.Count));
+
         await page.GotoAsync($"{address}shopping?class={one}&class={other}");
         var shown = await page.InnerTextAsync("main");
-        var planning = guild.Get<ClassPlanning>();
         var plans = new[] { (await planning.Plan(one))!, (await planning.Plan(other))! };
         var total = 0m;
         foreach (var fabric in plans.SelectMany(plan => plan.Fabrics).GroupBy(fabric => fabric.FabricId))
@@ -84,6 +94,26 @@ public sealed class TwoClassesTests(Browser browser) : IClassFixture<Browser>, I
         Assert.True(answer.IsSuccessStatusCode, text);
         var buy = JsonNode.Parse(text)!["buy"]!;
         return (buy["length"]!.GetValue<decimal>(), buy["cost"]!.GetValue<decimal>());
+    }
+
+    // What one kit gets in 10 in squares, and the class: from the pieces alone, as another program would ask.
+    private static async Task<(int PerKit, int Total)> AskFormats(Uri address, ClassPlan plan, Fabric fabric)
+    {
+        var way = plan.Colourways.Single(way => way.FabricOfLetter.Values.Contains(fabric.Id));
+        var letters = way.FabricOfLetter.Where(pair => pair.Value == fabric.Id).Select(pair => pair.Key).ToHashSet();
+        var body = new
+        {
+            kits = plan.Kits.Count(kit => kit.ColourwayId == way.ColourwayId),
+            formats = new[] { "squares-10" },
+            pieces = plan.CutList.Fabrics.Where(list => letters.Contains(list.Letter)).SelectMany(list => list.Pieces)
+                .Select((piece, index) => new { name = $"{index}", width = piece.Width.Inches, height = piece.Height.Inches, count = piece.Count }),
+        };
+        using var client = new HttpClient { BaseAddress = address };
+        using var answer = await client.PostAsJsonAsync(new Uri("/api/kit-formats", UriKind.Relative), body, TestContext.Current.CancellationToken);
+        var text = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+        Assert.True(answer.IsSuccessStatusCode, text);
+        var format = JsonNode.Parse(text)!["formats"]![0]!;
+        return (format["perKit"]!.GetValue<int>(), format["total"]!.GetValue<int>());
     }
 
     private static byte[] Workbook()

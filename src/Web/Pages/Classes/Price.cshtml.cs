@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>What a kit costs, what is asked for it, and how many students the class needs.</summary>
-public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning planning, TimeProvider clock) : ClassPage(desk)
+public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning planning, PlanBook plans, TimeProvider clock) : ClassPage(desk)
 {
     public override string Stage => "Price";
 
@@ -20,6 +20,10 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning
     [BindProperty(SupportsGet = true)]
     public bool Curve { get; set; }
 
+    /// <summary>True for the curve alone as far as it is known, to be put into the page as it arrives.</summary>
+    [BindProperty(SupportsGet = true)]
+    public bool Part { get; set; }
+
     public ClassCurve? Points { get; private set; }
 
     public async Task<IActionResult> OnGet(long classId)
@@ -31,8 +35,8 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning
 
         Form = PriceForm.From(Record);
         Price = ClassPricing.Of(Record, Plan);
-        Points = Curve ? ClassCurve.Of(planning, Materials, Plan, clock) : null;
-        return Page();
+        Points = Curve ? ClassCurve.Of(planning, plans, Materials, Plan, clock, Part ? ClassCurve.Part : ClassCurve.Patience) : null;
+        return Curve && Part ? Partial("_Curve", this) : Page();
     }
 
     public async Task<IActionResult> OnPost(long classId)
