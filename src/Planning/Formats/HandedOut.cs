@@ -38,16 +38,16 @@ public sealed record HandedOut
     /// One format of a request, for one kit; or the reason why it cannot be. Cut pieces are no such format: nothing is left to
     /// cut. The kits, prices and packs of the request do not matter here.
     /// </summary>
-    /// <exception cref="ArgumentException">The format is unknown, or the request does not hold.</exception>
+    /// <exception cref="ArgumentException">Cut pieces were asked for.</exception>
     public static (HandedOut? Out, string? Reason) Of(FormatRequest request, string format)
     {
-        var result = KitFormats.Compare(request with { Kits = 1, Formats = [format] });
-        if (format == FormatCodes.CutPieces || result.Problems.Count > 0)
+        if (format == FormatCodes.CutPieces)
         {
-            throw new ArgumentException(result.Problems is [var problem, ..] ? problem.Message : "Cut pieces are not handed out uncut.", nameof(request));
+            throw new ArgumentException("Cut pieces are not handed out uncut.", nameof(format));
         }
 
-        return Of(request, result.Formats.Single());
+        var result = KitFormats.Compare(request with { Kits = 1, Formats = [format] });
+        return result.Problems is [var problem, ..] ? (null, problem.Message) : Of(request, result.Formats.Single());
     }
 
     /// <summary>An option of the comparison, read as what goes into the bag; or the reason why it cannot.</summary>

@@ -12,7 +12,7 @@ public sealed class AccessiblePagesTests(Browser browser) : IClassFixture<Browse
         using var guild = new GuildHost();
         var address = guild.Listen();
         var id = await SampleGuild.Fill(guild);
-        foreach (var what in new[] { "cut", "price?curve=true", "print", "print/handouts?kit=3", "print/handouts?kit=1&large=true", "print/tickets", "print/labels?test=true" })
+        foreach (var what in new[] { "formats", "cut", "price?curve=true", "print", "print/handouts?kit=3", "print/handouts?kit=1&large=true", "print/tickets", "print/labels?test=true" })
         {
             var page = await browser.NewPage(width);
             await page.GotoAsync(new Uri(address, $"/classes/{id}/{what}").ToString());
