@@ -149,8 +149,7 @@ public sealed class EveryEndpointTests(SharedHost guild) : IClassFixture<SharedH
 
     private static async Task<HttpStatusCode> Status(HttpClient client, HttpMethod method, string address)
     {
-        using var request = new HttpRequestMessage(method, new Uri(address, UriKind.Relative));
-        using var answer = await client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, TestContext.Current.CancellationToken);
+        using var answer = await Ask(client, method.Method, address);
         return answer.StatusCode;
     }
 }
