@@ -13,6 +13,12 @@ internal static class Benching
         {
             case ["bin-packing", .. var rest]:
                 return BinPackingRun.Run(rest);
+            case ["mixed", .. var seconds]:
+                return MixedRun.Run(seconds);
+            case ["hard"]:
+                return HardRun.Run();
+            case ["solvers", .. var solving]:
+                return SolverRun.Run(solving);
             case ["papers"]:
                 return await PaperRun.Run();
             case ["load", .. var measured]:

@@ -43,14 +43,15 @@ internal sealed class BoundedLayouts
     /// <param name="leastRatio">What a layout must be worth for its cost.</param>
     /// <param name="room">Ticks of bolt that are left, where that is limited.</param>
     /// <param name="bestOnly">True to look for the best alone.</param>
-    public List<Layout> Find(double[] worth, int[] need, double leastRatio, long room, bool bestOnly)
+    /// <param name="clock">Ends the search once something is found.</param>
+    public List<Layout> Find(double[] worth, int[] need, double leastRatio, long room, bool bestOnly, CancellationToken clock)
     {
         if (!_tables.Ground.IsBolt)
         {
-            return room > 0 && Sheet(worth, need) is { } sheet && RatioOf(sheet, worth) > leastRatio ? [sheet] : [];
+            return room > 0 && Sheet(worth, need, clock) is { } sheet && RatioOf(sheet, worth) > leastRatio ? [sheet] : [];
         }
 
-        return [.. Strips(worth, need, leastRatio, room, bestOnly).Select(strip => Layout.OfStrip(_ground, strip, (double)strip.Height / Length.TicksPerInch))];
+        return [.. Strips(worth, need, leastRatio, room, bestOnly, clock).Select(strip => Layout.OfStrip(_ground, strip, (double)strip.Height / Length.TicksPerInch))];
     }
 
     /// <summary>Leaves heights out by chance.</summary>
@@ -74,7 +75,7 @@ internal sealed class BoundedLayouts
         return sum / layout.Cost;
     }
 
-    private List<Recipe> Strips(double[] worth, int[] need, double leastRatio, long room, bool bestOnly)
+    private List<Recipe> Strips(double[] worth, int[] need, double leastRatio, long room, bool bestOnly, CancellationToken clock)
     {
         _recipes.Prepare(worth, need);
         var sums = _tables.Tables.Heights.Sums;
@@ -94,7 +95,7 @@ internal sealed class BoundedLayouts
         var found = new List<Recipe>();
         foreach (var (height, forced, bound) in places.OrderByDescending(place => place.Bound))
         {
-            if (bound <= leastRatio)
+            if (bound <= leastRatio || (found.Count > 0 && clock.IsCancellationRequested))
             {
                 break;
             }
@@ -124,12 +125,12 @@ internal sealed class BoundedLayouts
     }
 
     /// <summary>A sheet filled strip by strip, each the one worth most for its height among those that still go on.</summary>
-    private Layout? Sheet(double[] worth, int[] need)
+    private Layout? Sheet(double[] worth, int[] need, CancellationToken clock)
     {
         var left = _tables.Ground.Along;
         var still = need.ToArray();
         var strips = new List<Recipe>();
-        while (Strips(worth, still, 0, left, true) is [var strip])
+        while (Strips(worth, still, 0, left, true, clock) is [var strip])
         {
             strips.Add(strip);
             left -= strip.Height;

@@ -18,46 +18,75 @@ public static class CuttingPlanner
             return new CuttingResult(null, problems);
         }
 
-        var model = CuttingModel.From(request);
-        var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
         using var clock = new CancellationTokenSource(request.TimeAllowance);
-        var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock.Token);
-        var (layouts, floor) = Layouts(model, relaxation, clock.Token);
-        var fewest = SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : (int?)null;
-        var cuts = layouts.Select(one => PlanAssembly.Assemble(model, tables, one)).ToList();
-        var best = cuts
-            .Concat(cuts.Take(1).SelectMany(first => OtherMixes.Beside(request, first.Strips, first.Sheets, clock.Token)))
-            .Concat(Handbooks(request))
-            .Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest)))
-            .Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))
-            .OrderBy(plan => plan.Buy.Cost)
-            .ThenBy(plan => request.Objective == CuttingObjective.LeastLength ? plan.Length : Length.Zero)
-            .ThenBy(plan => plan.Strokes)
-            .ThenBy(plan => plan.Strips.Count + plan.Sheets.Sum(sheet => sheet.Strips.Count))
-            .ThenBy(plan => plan.Length) // The shorter plan leaves the longer end of the bolt, in one wide piece.
-            .FirstOrDefault();
-        if (best?.Status != PlanStatus.ProvedBest && request.Stock is { Bolt: not null, Sheets.Count: > 0 }
-            && Plan(request with { Stock = request.Stock with { Sheets = [] } }).Plan is { } fromBolt && !(fromBolt.Buy.Cost >= best?.Buy.Cost))
+        var (plan, shortage) = Find(request, clock.Token);
+        if (plan is null)
         {
-            // Sheets beside a bolt make a harder problem: the answer is never to be dearer for having them.
-            best = fromBolt with { Status = PlanStatus.Good };
+            return new CuttingResult(null, [shortage!]);
         }
 
-        if (best is not { } found)
-        {
-            return new CuttingResult(null, [Shortage.Of(model, relaxation)]);
-        }
-
-        if (request.Stock is { Bolt: not null, Sheets.Count: > 0 } && found.Length.IsPositive)
-        {
-            found = WithFloor(request, found, Floor.BesideSheets(request, found.Sheets, clock.Token));
-        }
-
-        var plan = clock.IsCancellationRequested ? found with { Status = PlanStatus.CutShort } : found;
+        plan = clock.IsCancellationRequested ? plan with { Status = PlanStatus.CutShort } : plan;
         var faults = PlanChecker.Check(request, plan);
         return faults.Count == 0
             ? new CuttingResult(plan, [])
             : throw new InvalidOperationException("The planner made a plan that does not hold: " + string.Join(" ", faults));
+    }
+
+    /// <summary>The best plan found, or why there is none.</summary>
+    private static (CuttingPlan? Plan, Problem? Shortage) Find(CuttingRequest request, CancellationToken clock)
+    {
+        var model = CuttingModel.From(request);
+        var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
+        var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock);
+        var (layouts, floor) = Layouts(model, relaxation, clock);
+        var fewest = SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : (int?)null;
+        List<CuttingPlan> PlansOf(IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> cuts) =>
+            [.. cuts.Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest))).Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))];
+
+        var plans = PlansOf([.. layouts.Select(one => PlanAssembly.Assemble(model, tables, one)), .. Handbooks(request)]);
+        var (settled, isSettled) = SmallStock.Settle(model, relaxation, Best(request, plans)?.Buy.Cost, clock);
+        if (settled is not null)
+        {
+            plans.AddRange(PlansOf(Eased(model, relaxation, settled, clock).Select(one => PlanAssembly.Assemble(model, tables, one))));
+        }
+        else if (!isSettled && layouts.Count > 0)
+        {
+            var (strips, sheets, _) = PlanAssembly.Assemble(model, tables, layouts[0]);
+            plans.AddRange(PlansOf(OtherMixes.Beside(request, strips, sheets, clock)));
+        }
+
+        var best = MixedStock.Judge(request, Best(request, plans), isSettled, clock);
+        if (best?.Status != PlanStatus.ProvedBest && request.Stock is { Bolt: not null, Sheets.Count: > 0 }
+            && !clock.IsCancellationRequested
+            && Find(request with { Stock = request.Stock with { Sheets = [] } }, clock).Plan is { } fromBolt && !(fromBolt.Buy.Cost >= best?.Buy.Cost))
+        {
+            // Sheets beside a bolt make a harder problem: the answer is never to be dearer for having them.
+            best = MixedStock.Judge(request, fromBolt, isSettled: false, clock);
+        }
+
+        return best is null ? (null, Shortage.Of(model, relaxation.Missing > 1e-6 || isSettled)) : (best, null);
+    }
+
+    /// <summary>Least cost, then least cloth bought, where cloth has no price; then what the objective says.</summary>
+    private static CuttingPlan? Best(CuttingRequest request, IEnumerable<CuttingPlan> plans) => plans
+        .OrderBy(plan => plan.Buy.Cost)
+        .ThenBy(plan => plan.Buy.Length)
+        .ThenBy(plan => request.Objective == CuttingObjective.LeastLength ? plan.Length : Length.Zero)
+        .ThenBy(plan => plan.Strokes)
+        .ThenBy(plan => plan.Strips.Count + plan.Sheets.Sum(sheet => sheet.Strips.Count))
+        .ThenBy(plan => plan.Length) // The shorter plan leaves the longer end of the bolt, in one wide piece.
+        .FirstOrDefault();
+
+    /// <summary>A plan, and where the bolt is cut and work counts, one of the same purchase that is easier to cut.</summary>
+    private static IEnumerable<IReadOnlyList<LayoutUse>> Eased(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, CancellationToken clock)
+    {
+        yield return plan;
+        var stock = model.Request.Stock;
+        if (model.Request.Objective == CuttingObjective.LeastWork && LengthOn(model, plan) is { IsPositive: true } length
+            && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), leastLength: false, clock) is { } easy)
+        {
+            yield return easy;
+        }
     }
 
     /// <summary>
@@ -84,7 +113,7 @@ public static class CuttingPlanner
             var length = LengthOn(model, whole);
             var bought = Buying.BoltLength(stock, length);
             if (length.Ticks > floor.Ticks * (1 + WholePlan.NotWorthTheSearch) && (!easy || bought > cheapest) && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, length, leastLength: true) is { } shorter
+                && EasyPlan.Find(model, relaxation, whole, length, leastLength: true, clock) is { } shorter
                 && LengthOn(model, shorter) < length)
             {
                 whole = shorter;
@@ -93,7 +122,7 @@ public static class CuttingPlanner
             }
 
             if (easy && length.IsPositive && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), leastLength: false) is { } simple)
+                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), leastLength: false, clock) is { } simple)
             {
                 layouts.Add(simple);
             }
@@ -127,21 +156,6 @@ public static class CuttingPlanner
     private static bool IsCheapest(CuttingRequest request, Length bought, Length floor) =>
         request.Objective == CuttingObjective.LeastWork && request.Stock.Sheets.Count == 0
         && bought == Buying.BoltLength(request.Stock, floor);
-
-    /// <summary>A plan of bolt and sheets with its floor. Where all the sheets are the shelf's, it is a floor for every plan.</summary>
-    private static CuttingPlan WithFloor(CuttingRequest request, CuttingPlan plan, Length least)
-    {
-        var floor = Length.Min(plan.Length, least);
-        var fromShelf = request.Stock.Sheets.All(sheet => sheet is { Price: 0, Available: not null });
-        var buysLeast = request.Objective == CuttingObjective.LeastWork && plan.Buy.Length == Buying.BoltLength(request.Stock, floor);
-        var proved = fromShelf && (buysLeast || plan.Length == floor);
-        return plan with
-        {
-            Floor = floor,
-            Status = proved ? PlanStatus.ProvedBest : PlanStatus.Good,
-            Gap = floor.IsPositive && !proved ? (decimal)(plan.Length - floor).Ticks / floor.Ticks : 0m,
-        };
-    }
 
     private static CuttingPlan PlanOf(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, IReadOnlyList<Surplus> surplus, (Length Floor, int? Sheets) bounds)

@@ -25,7 +25,8 @@ internal static class EasyPlan
     /// <param name="least">The plan of least cost.</param>
     /// <param name="room">Washed length that is bought anyway.</param>
     /// <param name="leastLength">True to look for least length, as the start of a search for less work.</param>
-    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room, bool leastLength)
+    /// <param name="clock">The safety net.</param>
+    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room, bool leastLength, CancellationToken clock)
     {
         var remainder = new Remainder(model);
         var sheets = least.Where(use => !model.Grounds[use.Layout.Ground].IsBolt).ToList();
@@ -51,7 +52,16 @@ internal static class EasyPlan
             .DistinctBy(layout => layout.Key)
             .ToList();
         var found = Solve(model, relaxation.Tables[ground], pool, remainder, start, room, leastLength);
-        return found is null ? null : [.. sheets, .. found];
+        if (leastLength)
+        {
+            return found is null ? null : [.. sheets, .. found];
+        }
+
+        var search = new WorkSearch(model, relaxation, ground, pool, remainder.Need, room);
+        var known = least.Where(use => use.Layout.Ground == ground).ToList();
+        var half = WholePlan.Effort(model.Request) / 2;
+        var better = search.Better(known, half, clock);
+        return [.. sheets, .. found is not null && search.Better(found, half, clock) is { } other && search.WorkOf(other) < search.WorkOf(better) ? other : better];
     }
 
     private static List<LayoutUse>? Solve(

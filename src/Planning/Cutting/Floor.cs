@@ -16,7 +16,7 @@ internal static class Floor
     /// bound is rounded up to the next.
     /// </summary>
     public static Length Of(CuttingModel model, Relaxation relaxation) =>
-        model.Grounds.Any(ground => !ground.IsBolt) ? Length.Zero : InMeasure(relaxation, relaxation.Bound);
+        model.Grounds.Any(ground => !ground.IsBolt) ? Length.Zero : Length.Max(InMeasure(relaxation, relaxation.Bound), AreaBeside(model));
 
     /// <summary>
     /// The least bolt beside sheets: of the shelf's sheets all that there are may be used, of those that cost money as many
@@ -35,9 +35,35 @@ internal static class Floor
                 sheet with { Available = sheet is { Price: 0, Available: { } all } ? all : used[index].Sum() })],
         };
         var model = CuttingModel.From(request with { Stock = stock });
+        if (clock.IsCancellationRequested)
+        {
+            return AreaBeside(model);
+        }
+
         var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
         var relaxation = Relaxation.Solve(model, tables, [.. model.Grounds.Select(ground => ground.IsBolt ? 0 : NextToNothing)], clock);
-        return InMeasure(relaxation, relaxation.Bound - (NextToNothing * stock.Sheets.Sum(sheet => sheet.Available ?? 0)));
+        return Length.Max(InMeasure(relaxation, relaxation.Bound - (NextToNothing * stock.Sheets.Sum(sheet => sheet.Available ?? 0))), AreaBeside(model));
+    }
+
+    /// <summary>
+    /// The bolt that the pieces take by their area alone, less what the sheets to be had can hold, rounded up to the tick: a
+    /// floor also where the clock ended the program.
+    /// </summary>
+    private static Length AreaBeside(CuttingModel model)
+    {
+        Int128 area = 0;
+        foreach (var size in model.Sizes)
+        {
+            area += (Int128)size.Width.Ticks * size.Height.Ticks * size.Demand;
+        }
+
+        foreach (var ground in model.Grounds.Where(ground => !ground.IsBolt && !ground.Lengthwise))
+        {
+            area -= (Int128)ground.Across * ground.Along * (model.Request.Stock.Sheets[ground.Sheet].Available ?? 0);
+        }
+
+        var width = (Int128)Buying.BoltWidth(model.Request.Stock).Ticks;
+        return area <= 0 ? Length.Zero : Length.FromTicks((long)((area + width - 1) / width));
     }
 
     private static Length InMeasure(Relaxation relaxation, double inches)

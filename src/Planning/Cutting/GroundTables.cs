@@ -13,7 +13,7 @@ internal sealed class GroundTables
     /// <summary>Steps along a side in the coarse tables.</summary>
     private const int CoarsePlaces = 1024;
 
-    private GroundTables(Ground ground, Facing[] facings, long longest, int sizes)
+    private GroundTables(Ground ground, Facing[] facings, long longest, int sizes, int mostPlaces)
     {
         Ground = ground;
         Facings = facings;
@@ -22,8 +22,8 @@ internal sealed class GroundTables
 
         var tallest = facings.Length == 0 ? 0 : facings.Max(facing => facing.Height);
         var limit = Math.Min(Math.Max(Longest, tallest), ground.Along);
-        var heights = ReachableSums.Of(facings.Select(facing => facing.Height), limit, MostPlaces);
-        var widths = ReachableSums.Of(facings.Select(facing => facing.Width), ground.Across, MostPlaces);
+        var heights = ReachableSums.Of(facings.Select(facing => facing.Height), limit, mostPlaces);
+        var widths = ReachableSums.Of(facings.Select(facing => facing.Width), ground.Across, mostPlaces);
         if (heights is not null && widths is not null)
         {
             Tables = new StripTables(facings, heights, widths);
@@ -55,10 +55,11 @@ internal sealed class GroundTables
 
     public bool IsExact => ReferenceEquals(Tables, Bounds);
 
-    public static GroundTables For(CuttingModel model, Ground ground)
+    /// <summary>Tables for a ground; exact where no side has more than <paramref name="mostPlaces"/> sums.</summary>
+    public static GroundTables For(CuttingModel model, Ground ground, int mostPlaces = MostPlaces)
     {
         var facings = Enumerable.Range(0, model.Sizes.Count).SelectMany(size => model.FacingsOn(ground, size)).ToArray();
-        return new GroundTables(ground, facings, model.Request.LongestStrip.Ticks, model.Sizes.Count);
+        return new GroundTables(ground, facings, model.Request.LongestStrip.Ticks, model.Sizes.Count, mostPlaces);
     }
 
     /// <summary>Makes a recipe of stacks, in true sizes: as high as its highest stack, each column as wide as its widest piece.</summary>

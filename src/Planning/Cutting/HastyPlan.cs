@@ -22,6 +22,8 @@ internal static class HastyPlan
             }
         }
 
+        Level(model, relaxation, left, uses);
+
         // What is left is cut by strips of its own, or by anything that gives it.
         var ofOneSize = relaxation.Tables.SelectMany((table, ground) => FirstLayouts.On(table, ground, relaxation.SheetCosts[ground]));
         foreach (var layout in ofOneSize.Concat(byUse))
@@ -35,6 +37,58 @@ internal static class HastyPlan
         }
 
         return left.IsMet;
+    }
+
+    /// <summary>
+    /// Pieces of the bolt side by side, the highest first, a strip as long as they fit: quick, and far better than a strip for
+    /// each size where there are many sizes of few pieces.
+    /// </summary>
+    private static void Level(CuttingModel model, Relaxation relaxation, Remainder left, List<LayoutUse> uses)
+    {
+        var ground = Enumerable.Range(0, model.Grounds.Count).FirstOrDefault(index => model.Grounds[index].IsBolt, -1);
+        if (ground < 0)
+        {
+            return;
+        }
+
+        var tables = relaxation.Tables[ground];
+        var lowest = Enumerable.Range(0, tables.Facings.Length)
+            .GroupBy(facing => tables.Facings[facing].Size)
+            .Select(ways => ways.MinBy(facing => tables.Facings[facing].Height))
+            .OrderByDescending(facing => tables.Facings[facing].Height);
+        var strip = new List<int[]>();
+        var room = tables.Ground.Across;
+        foreach (var facing in lowest)
+        {
+            var (width, size) = (tables.Facings[facing].Width, tables.Facings[facing].Size);
+            for (var still = left.Need[size]; still > 0;)
+            {
+                if (width > room)
+                {
+                    Cut();
+                }
+
+                var count = (int)Math.Min(still, room / width);
+                strip.AddRange(Enumerable.Repeat(new[] { facing }, count));
+                room -= count * width;
+                still -= count;
+            }
+        }
+
+        Cut();
+
+        void Cut()
+        {
+            if (strip.Count > 0 && tables.Make(strip.Select(stack => stack.ToArray())) is var recipe && left.Stock[ground] >= recipe.Height)
+            {
+                var layout = Layout.OfStrip(ground, recipe, (double)recipe.Height / Measures.Length.TicksPerInch);
+                uses.Add(new LayoutUse(layout, 1));
+                left.Take(layout, 1);
+            }
+
+            strip.Clear();
+            room = tables.Ground.Across;
+        }
     }
 
     private static bool Helps(Layout layout, Remainder left)

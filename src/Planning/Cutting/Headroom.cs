@@ -94,15 +94,16 @@ public static class Headroom
     }
 
     /// <summary>
-    /// Plans for a number of kits, from the sheets at hand for nothing and as much more cloth as is wanted for money: the plan
-    /// fits what is at hand when it needs none of that money, and is ruled out when the planner proves that it must.
+    /// Plans for a number of kits, from the sheets at hand for nothing and from a bolt sold by the length at hand, so that the
+    /// planner asks no more than whether one such length will do: the plan fits when it will, and is ruled out when the planner
+    /// proves that no plan is cheaper.
     /// </summary>
     private sealed class Attempts(CuttingRequest request, Length bolt, IReadOnlyList<int> sheets, IReadOnlyList<int> kit)
     {
         private readonly CuttingStock stock = request.Stock with
         {
             Bolt = request.Stock.Bolt is { } cloth && bolt.IsPositive
-                ? cloth with { Increment = Length.FromInches(0, 1, 128), Minimum = Length.Zero, PricePerYard = 1m, Available = null }
+                ? cloth with { Increment = bolt, Minimum = Length.Zero, PricePerYard = 1m, Available = null }
                 : null,
             Sheets = AtHand(request.Stock, sheets, withMore: request.Stock.Bolt is null || !bolt.IsPositive),
         };
@@ -112,7 +113,7 @@ public static class Headroom
             var wanted = request with
             {
                 Stock = stock,
-                Objective = CuttingObjective.LeastLength,
+                Objective = CuttingObjective.LeastWork,
                 Pieces = [.. request.Pieces.Select((piece, index) => piece with { Count = checked(piece.Count + (kits * kit[index])) })],
             };
             if (CuttingPlanner.Plan(wanted).Plan is not { } plan)

@@ -2,14 +2,17 @@ namespace KittingBee.Planning.Cutting;
 
 /// <summary>
 /// Betters a plan by taking a few of its layouts out, the wasteful ones more often, and planning their pieces anew with
-/// worths moved a little by chance. A new plan that costs no more is kept, so that the search wanders among equals until
-/// it finds a better one.
+/// worths moved a little by chance. The search wanders among plans that cost little more than the best one, and ever less more
+/// as its work runs out.
 /// </summary>
 internal sealed class Improvement(CuttingModel model, Relaxation relaxation, RemainderSearch search)
 {
     private const int MostTakenOut = 4;
     private const double ShareOfHeights = 0.2;
     private const double MostSpread = 0.3;
+
+    /// <summary>How much dearer than the best a plan may be at first, as a share of what the best is above the bound.</summary>
+    private const double MostAstray = 0.3;
     private const double Hair = 1e-6;
 
     /// <summary>
@@ -36,8 +39,10 @@ internal sealed class Improvement(CuttingModel model, Relaxation relaxation, Rem
     {
         var now = start.SelectMany(use => Enumerable.Repeat(use.Layout, use.Times)).ToList();
         var cost = now.Sum(layout => layout.Cost);
-        var end = search.Steps + steps;
-        for (var round = 0; round < rounds && now.Count > 1 && search.Steps < end && !isEnough(cost) && !clock.IsCancellationRequested; round++)
+        var (best, least) = (now, cost);
+        var (begin, end) = (search.Steps, search.Steps + steps);
+        var loss = cost - Math.Max(0, search.LeastCost(remainder));
+        for (var round = 0; round < rounds && now.Count > 1 && search.Steps < end && !isEnough(least) && !clock.IsCancellationRequested; round++)
         {
             var taken = Choose(now);
             var part = remainder.Copy();
@@ -51,15 +56,18 @@ internal sealed class Improvement(CuttingModel model, Relaxation relaxation, Rem
 
             var before = taken.Sum(index => now[index].Cost);
             search.LookHereAndThere(_random, ShareOfHeights);
-            if (search.Plan(part, MovedWorths(), before + Hair, clock) is { } made)
+            var left = Math.Min(1 - ((double)round / rounds), 1 - ((double)(search.Steps - begin) / steps));
+            var astray = MostAstray * loss * left * _random.NextDouble();
+            if (search.Plan(part, MovedWorths(), before + Math.Min(astray, least + astray - cost) + Hair, clock) is { } made)
             {
                 cost += made.Sum(use => use.Layout.Cost * use.Times) - before;
                 now = [.. now.Where((_, index) => !taken.Contains(index)), .. made.SelectMany(use => Enumerable.Repeat(use.Layout, use.Times))];
+                (best, least) = cost < least - Hair ? (now, cost) : (best, least);
             }
         }
 
         search.LookEverywhere();
-        return [.. now.GroupBy(layout => layout.Key).Select(group => new LayoutUse(group.First(), group.Count()))];
+        return [.. best.GroupBy(layout => layout.Key).Select(group => new LayoutUse(group.First(), group.Count()))];
     }
 
     private HashSet<int> Choose(List<Layout> layouts)

@@ -30,8 +30,11 @@ internal sealed class LayoutPricing
     public double BestRatio { get; private set; }
 
     /// <summary>Layouts worth more than their cost and <paramref name="scarcity"/>, best first.</summary>
-    public List<Layout> Find(double[] worth, double scarcity) =>
-        _tables.Ground.IsBolt ? FindStrips(worth, 1 + scarcity) : FindSheets(worth, _sheetCost + scarcity);
+    /// <param name="worth">Worth of a piece by size.</param>
+    /// <param name="scarcity">What the cloth is worth beyond its price.</param>
+    /// <param name="clock">Ends the search early; what it found then is no bound.</param>
+    public List<Layout> Find(double[] worth, double scarcity, CancellationToken clock) =>
+        _tables.Ground.IsBolt ? FindStrips(worth, 1 + scarcity, clock) : FindSheets(worth, _sheetCost + scarcity, clock);
 
     /// <summary>An upper bound on the ratio of worth to cost that any layout can have.</summary>
     public double RatioBound(double[] worth, double scarcity)
@@ -42,25 +45,33 @@ internal sealed class LayoutPricing
         }
 
         _tables.Bounds.Fill(worth);
-        var offers = Offers(_tables.Bounds, 1 + scarcity, !_tables.Ground.IsBolt);
+        var offers = Offers(_tables.Bounds, 1 + scarcity, !_tables.Ground.IsBolt, CancellationToken.None);
         return _tables.Ground.IsBolt
             ? offers.Max(offer => offer.Worth / (Inches(_tables.Bounds, offer.Height) * (1 + scarcity)))
-            : Fill(_tables.Bounds, offers, ReachableSums.Of(_tables.Bounds.Facings.Select(facing => facing.Height), _tables.Ground.Along, int.MaxValue)!).Worth / (_sheetCost + scarcity);
+            : Fill(_tables.Bounds, offers, ReachableSums.Of(_tables.Bounds.Facings.Select(facing => facing.Height), _tables.Ground.Along, int.MaxValue)!).Worths[^1] / (_sheetCost + scarcity);
     }
 
     /// <summary>The sheet of greatest worth.</summary>
-    public (double Worth, IReadOnlyList<Recipe> Strips) BestSheet(double[] worth)
+    public (double Worth, IReadOnlyList<Recipe> Strips) BestSheet(double[] worth, CancellationToken clock)
     {
         _tables.Tables.Fill(worth);
-        var offers = Offers(_tables.Tables, 0, true);
-        var (best, chosen) = Fill(_tables.Tables, offers, _along);
-        return (best, [.. chosen.Select(offer => Read(offers[offer]))]);
+        var offers = Offers(_tables.Tables, 0, true, clock);
+        var (worths, chosen) = Fill(_tables.Tables, offers, _along);
+        return (worths[^1], [.. chosen.Select(offer => Read(offers[offer]))]);
     }
 
-    private List<Layout> FindStrips(double[] worth, double costPerInch)
+    /// <summary>The greatest worth of strips on a sheet by the ticks that they may take of it.</summary>
+    public Func<long, double> BestWithin(double[] worth)
     {
         _tables.Tables.Fill(worth);
-        var offers = Offers(_tables.Tables, costPerInch, false);
+        var best = Fill(_tables.Tables, Offers(_tables.Tables, 0, true, CancellationToken.None), _along).Worths;
+        return ticks => ticks < 0 ? 0 : best[_along.IndexAtMost(ticks)];
+    }
+
+    private List<Layout> FindStrips(double[] worth, double costPerInch, CancellationToken clock)
+    {
+        _tables.Tables.Fill(worth);
+        var offers = Offers(_tables.Tables, costPerInch, false, clock);
         BestRatio = offers.Count == 0 ? 0 : offers.Max(offer => offer.Worth / (Inches(_tables.Tables, offer.Height) * costPerInch));
         return [.. offers
             .Where(offer => offer.Worth > Inches(_tables.Tables, offer.Height) * costPerInch * (1 + Tolerance))
@@ -70,19 +81,19 @@ internal sealed class LayoutPricing
             .Select(recipe => Layout.OfStrip(_index, recipe, (double)recipe.Height / Length.TicksPerInch))];
     }
 
-    private List<Layout> FindSheets(double[] worth, double cost)
+    private List<Layout> FindSheets(double[] worth, double cost, CancellationToken clock)
     {
-        var (best, strips) = BestSheet(worth);
+        var (best, strips) = BestSheet(worth, clock);
         BestRatio = best / cost;
         return strips.Count > 0 && best > cost * (1 + Tolerance) ? [Layout.OfSheet(_index, strips, _sheetCost)] : [];
     }
 
     /// <summary>For every height the worth of its best row, where a taller strip is worth more than a lower one; with rows that cannot pay left out unless <paramref name="all"/>.</summary>
-    private List<StripOffer> Offers(StripTables tables, double costPerInch, bool all)
+    private List<StripOffer> Offers(StripTables tables, double costPerInch, bool all, CancellationToken clock)
     {
         var offers = new List<StripOffer>();
         var best = 0.0;
-        for (var height = 1; height < tables.Heights.Count && tables.Heights.Sums[height] <= _tables.Longest; height++)
+        for (var height = 1; height < tables.Heights.Count && tables.Heights.Sums[height] <= _tables.Longest && !clock.IsCancellationRequested; height++)
         {
             if (!all && tables.RowBound(height, _tables.Ground.Across) <= Inches(tables, height) * costPerInch)
             {
@@ -118,7 +129,7 @@ internal sealed class LayoutPricing
     }
 
     /// <summary>Strips of any heights, one above another, that fill a sheet with the greatest worth.</summary>
-    private static (double Worth, List<int> Offers) Fill(StripTables tables, List<StripOffer> offers, ReachableSums along)
+    private static (double[] Worths, List<int> Offers) Fill(StripTables tables, List<StripOffer> offers, ReachableSums along)
     {
         var worth = new double[along.Count];
         var choice = new int[along.Count];
@@ -146,7 +157,7 @@ internal sealed class LayoutPricing
             chosen.Add(choice[at] - 1);
         }
 
-        return (worth[^1], chosen);
+        return (worth, chosen);
     }
 
     private static double Inches(StripTables tables, int height) => (double)tables.Heights.Sums[height] / Length.TicksPerInch;

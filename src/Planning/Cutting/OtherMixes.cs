@@ -21,7 +21,7 @@ internal static class OtherMixes
     public static IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> Beside(
         CuttingRequest request, IReadOnlyList<Strip> strips, IReadOnlyList<SheetRecipe> sheets, CancellationToken clock)
     {
-        if (request.Stock.Bolt is null || request.Stock.Sheets.Count == 0)
+        if (request.Stock.Sheets.Count == 0)
         {
             yield break;
         }
@@ -56,19 +56,35 @@ internal static class OtherMixes
         }
     }
 
-    /// <summary>The same stock with less of it: less bolt or none, one priced sheet less, no priced sheets.</summary>
+    /// <summary>
+    /// The same stock with less of it: less bolt or none, one priced sheet or pack less, no priced sheets. And with the packs of
+    /// the plan for nothing, because a sheet of an opened pack costs no more.
+    /// </summary>
     private static IEnumerable<CuttingStock> Stocks(CuttingStock stock, Length length, IReadOnlyList<SheetRecipe> sheets, int mostLess)
     {
+        var used = sheets.GroupBy(recipe => recipe.Sheet).ToDictionary(kind => kind.Key, kind => kind.Sum(recipe => recipe.Repeat));
+        var priced = used.Keys.Where(sheet => stock.Sheets[sheet].Price > 0).Order().ToList();
+        foreach (var sheet in priced.Where(sheet => stock.Sheets[sheet].PackSize > 1))
+        {
+            var pack = stock.Sheets[sheet].PackSize;
+            var packs = (used[sheet] + pack - 1) / pack;
+            yield return Opened(sheet, packs * pack);
+            yield return Opened(sheet, (packs - 1) * pack);
+        }
+
+        if (stock.Bolt is null)
+        {
+            yield break;
+        }
+
         var bought = Buying.BoltLength(stock, length);
-        for (var less = 1; less <= mostLess && bought >= stock.Bolt!.Increment * less; less++)
+        for (var less = 1; less <= mostLess && bought >= stock.Bolt.Increment * less; less++)
         {
             yield return stock with { Bolt = stock.Bolt with { Available = bought - (stock.Bolt.Increment * less) } };
         }
 
         yield return stock with { Bolt = null };
 
-        var used = sheets.GroupBy(recipe => recipe.Sheet).ToDictionary(kind => kind.Key, kind => kind.Sum(recipe => recipe.Repeat));
-        var priced = used.Keys.Where(sheet => stock.Sheets[sheet].Price > 0).Order().ToList();
         foreach (var sheet in priced)
         {
             yield return Limited(index => index == sheet ? used[sheet] - 1 : stock.Sheets[index].Available);
@@ -81,5 +97,12 @@ internal static class OtherMixes
 
         CuttingStock Limited(Func<int, int?> available) =>
             stock with { Sheets = [.. stock.Sheets.Select((sheet, index) => sheet with { Available = available(index) })] };
+
+        CuttingStock Opened(int opened, int number) => stock with
+        {
+            Sheets = [.. stock.Sheets.Select((sheet, index) => index == opened
+                ? sheet with { Available = Math.Min(number, sheet.Available ?? number), Price = 0 }
+                : sheet)],
+        };
     }
 }

@@ -78,7 +78,7 @@ internal sealed class Relaxation
             for (var ground = 0; ground < _pricing.Length; ground++)
             {
                 var scarcity = master.ScarcityOf(_model.Grounds[ground].Sheet);
-                foreach (var layout in _pricing[ground].Find(master.Duals, scarcity))
+                foreach (var layout in _pricing[ground].Find(master.Duals, scarcity, clock))
                 {
                     found |= master.Add(layout);
                 }
@@ -86,7 +86,8 @@ internal sealed class Relaxation
                 ratio = Math.Max(ratio, _pricing[ground].BestRatio);
             }
 
-            if (master.Missing < 1e-7)
+            // Where the clock ended the asking, the best ratio is not known and the worths prove nothing.
+            if (master.Missing < 1e-7 && !clock.IsCancellationRequested)
             {
                 Bound = Math.Max(Bound, BoundOf(master, demand, ratio));
             }

@@ -33,7 +33,7 @@ internal sealed class RemainderSearch
                 return mostCost == double.PositiveInfinity && HastyPlan.Finish(_model, _relaxation, left, uses) ? uses : null;
             }
 
-            if (cost + LeastCost(left) > mostCost || Best(left, worth) is not { } best)
+            if (cost + LeastCost(left) > mostCost || Best(left, worth, clock) is not { } best)
             {
                 return null;
             }
@@ -82,13 +82,13 @@ internal sealed class RemainderSearch
         return sum - 1e-6;
     }
 
-    private Layout? Best(Remainder left, double[] worth)
+    private Layout? Best(Remainder left, double[] worth, CancellationToken clock)
     {
         Layout? best = null;
         var ratio = 0.0;
         for (var ground = 0; ground < _bounded.Length; ground++)
         {
-            foreach (var layout in _bounded[ground].Find(worth, left.Need, ratio, left.Stock[ground], true))
+            foreach (var layout in _bounded[ground].Find(worth, left.Need, ratio, left.Stock[ground], true, clock))
             {
                 (best, ratio) = (layout, BoundedLayouts.RatioOf(layout, worth));
             }

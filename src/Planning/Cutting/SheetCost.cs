@@ -24,9 +24,11 @@ internal static class SheetCost
             return Math.Max(1e-6, ShareOfAreaOnTheShelf * area);
         }
 
-        var perInch = stock.Bolt is { PricePerYard: > 0 } bolt
-            ? (double)(bolt.PricePerYard / 36m / (1m - stock.ShrinkageAlong))
-            : 1;
-        return Math.Max(1e-6, (double)sheet.Price / perInch);
+        return Math.Max(1e-6, (double)sheet.Price / PerInch(stock));
     }
+
+    /// <summary>Money for an inch of washed bolt; 1 where there is none or it has no price.</summary>
+    public static double PerInch(CuttingStock stock) => stock.Bolt is { PricePerYard: > 0 } bolt
+        ? (double)(bolt.PricePerYard / 36m / (1m - stock.ShrinkageAlong))
+        : 1;
 }

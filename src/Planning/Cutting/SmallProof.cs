@@ -33,7 +33,7 @@ internal static class SmallProof
         }
 
         var need = model.Sizes.Select(size => size.Demand).ToArray();
-        return StripCensus.Take(relaxation.Tables[0], relaxation.Worth, need, waste) is { Count: <= MostStrips } strips
+        return StripCensus.Take(relaxation.Tables[0], relaxation.Worth, need, ticks => ((double)ticks / Length.TicksPerInch) - waste) is { Count: <= MostStrips } strips
             ? Choose([.. strips], need, length, measure, known)
             : null;
     }

@@ -1,5 +1,3 @@
-using KittingBee.Planning.Measures;
-
 namespace KittingBee.Planning.Cutting;
 
 /// <summary>
@@ -16,24 +14,28 @@ internal sealed class StripCensus
     private readonly StripTables _tables;
     private readonly double[] _worth;
     private readonly int[] _left;
-    private readonly double _waste;
+    private readonly Func<long, double> _least;
     private readonly Dictionary<string, Recipe> _found = [];
     private readonly List<Option> _chosen = [];
     private int _looked;
 
-    private StripCensus(GroundTables ground, double[] worth, int[] need, double waste)
+    private StripCensus(GroundTables ground, double[] worth, int[] need, Func<long, double> least)
     {
         _ground = ground;
         _tables = ground.Tables.Twin();
         _worth = worth;
         _left = [.. need];
-        _waste = waste;
+        _least = least;
     }
 
-    /// <summary>All strips within the need that waste at most so many inches, the greatest of those that hold one another; null where there are too many.</summary>
-    public static IReadOnlyCollection<Recipe>? Take(GroundTables ground, double[] worth, int[] need, double waste)
+    /// <summary>All strips within the need that are worth enough, of those that give the same the lowest; null where there are too many.</summary>
+    /// <param name="ground">The cloth.</param>
+    /// <param name="worth">Worth of a piece by size.</param>
+    /// <param name="need">Pieces wanted by size.</param>
+    /// <param name="least">What a strip of so many ticks must be worth at least.</param>
+    public static IReadOnlyCollection<Recipe>? Take(GroundTables ground, double[] worth, int[] need, Func<long, double> least)
     {
-        var census = new StripCensus(ground, worth, need, waste);
+        var census = new StripCensus(ground, worth, need, least);
         census._tables.Fill(worth);
         var heights = ground.Tables.Heights;
         for (var height = 1; height < heights.Count; height++)
@@ -56,7 +58,7 @@ internal sealed class StripCensus
     private bool LookAt(int height, bool tall)
     {
         var ticks = _tables.Heights.Sums[height];
-        var least = ((double)ticks / Length.TicksPerInch) - _waste;
+        var least = _least(ticks);
         if (_tables.BestRow(height, _ground.Ground.Across) < least)
         {
             return true;

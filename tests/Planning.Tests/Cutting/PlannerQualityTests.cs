@@ -1,3 +1,4 @@
+using KittingBee.Benchmarks;
 using KittingBee.Planning.Cutting;
 using static KittingBee.Planning.Tests.Cutting.Cloth;
 
@@ -27,6 +28,29 @@ public sealed class PlannerQualityTests
         Assert.True(savings / Cases >= 0.06m, $"average saving {savings / Cases:0.0000}");
     }
 
+    /// <summary>
+    /// Branch and cut over a pool of strips that the engine had no part in finds next to nothing better; all 40 classes, with
+    /// more time, are compared by the benchmarks' "solvers".
+    /// </summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(18)]
+    [InlineData(28)]
+    [InlineData(35)]
+    [InlineData(37)]
+    public void Plan_MixedClass_IsWithinTwoThousandthsOfAGeneralSolversPlan(int seed)
+    {
+        var request = ClassCases.Mixed(seed);
+        var plan = Proved(request);
+        var pool = StripPool.Of(request, [], moves: 60);
+        var length = (double)(plan.Length.Inches * 8);
+        var strips = pool.Strips.Where(strip => pool.WasteOf(strip) <= length - pool.Floor).OrderBy(pool.WasteOf).Take(400).ToList();
+        var found = PoolSolver.Solve(strips, request, [], seconds: 60, nodes: 100);
+        Assert.True(pool.Floor <= length + 1e-6, $"{pool.Floor / 8} is no floor for {plan.Length}");
+        Assert.True(Math.Abs((pool.Floor / 8) - (double)plan.Floor.Inches) <= 0.13, $"floors {pool.Floor / 8} and {plan.Floor}");
+        Assert.True(length <= found * 1.002, $"{length / 8} against {found / 8.0}");
+    }
+
     /// <summary>Work is counted in rounds of the linear program and steps of its tables, so that a busy machine cannot hide or fake growth.</summary>
     [Fact]
     public void Plan_TenThousandTimesTheKits_TakesNoMoreThanHalfAsMuchWorkAgain()
@@ -34,6 +58,24 @@ public sealed class PlannerQualityTests
         var few = WorkFor(10);
         var many = WorkFor(100_000);
         Assert.True(many <= few * 1.5, $"{few} steps for 10 kits, {many} for 100,000");
+    }
+
+    /// <summary>What the shop cuts anyway is spent on easier cutting: it costs nothing, and strokes are fewer on the whole.</summary>
+    [Fact]
+    public void Plan_LeastWork_BuysNoMoreAndTakesFewerStrokes()
+    {
+        var (strokes, least) = (0, 0);
+        for (var seed = 1; seed < Cases; seed += 3)
+        {
+            var shortest = Proved(ClassCases.Mixed(seed));
+            var easiest = Proved(ClassCases.Mixed(seed) with { Objective = CuttingObjective.LeastWork });
+            var increment = ClassCases.Mixed(seed).Stock.Bolt!.Increment;
+            Assert.True(easiest.Buy.Length <= shortest.Buy.Length + increment, $"case {seed}: {easiest.Buy} against {shortest.Buy}");
+            strokes += easiest.Strokes;
+            least += shortest.Strokes;
+        }
+
+        Assert.True(strokes < least, $"{strokes} against {least}");
     }
 
     [Fact]

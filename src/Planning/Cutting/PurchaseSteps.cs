@@ -1,0 +1,67 @@
+using KittingBee.Planning.Measures;
+
+namespace KittingBee.Planning.Cutting;
+
+/// <summary>The sums of money that a purchase can come to: the shop sells lengths in increments and sheets in packs.</summary>
+internal static class PurchaseSteps
+{
+    private const int MostLengths = 400;
+    private const int MostSums = 5_000;
+
+    /// <summary>What all the cloth to be had costs; null where there is no end to the bolt.</summary>
+    public static decimal? CostOfAll(CuttingModel model)
+    {
+        var stock = model.Request.Stock;
+        var pieces = model.Sizes.Sum(size => size.Demand);
+        return stock.Bolt is { Available: null }
+            ? null
+            : stock.Sheets.Sum(sheet => Buying.SheetPrice(sheet, Math.Min(pieces, sheet.Available ?? pieces))) + Buying.BoltPrice(stock, stock.Bolt?.Available ?? Length.Zero);
+    }
+
+    /// <summary>The greatest sum of lengths and packs as they are sold that is less than a cost by a cent or more; null where there is none.</summary>
+    public static decimal? NextBelow(CuttingStock stock, decimal known)
+    {
+        var sums = new HashSet<decimal> { 0m };
+        if (stock.Bolt is not null)
+        {
+            sums.UnionWith((Lengths(stock, known) ?? []).Select(length => Buying.BoltPrice(stock, length)));
+            if (sums.Count == 1)
+            {
+                return known; // Too many lengths, or none: nothing is known of the steps.
+            }
+        }
+
+        foreach (var pack in stock.Sheets.Where(sheet => sheet.Price > 0).Select(sheet => sheet.Price * sheet.PackSize).Where(price => price <= known))
+        {
+            sums = [.. sums.SelectMany(sum => Enumerable.Range(0, (int)Math.Min(MostSums, (known - sum) / pack) + 1).Select(packs => sum + (packs * pack)))];
+            if (sums.Count > MostSums)
+            {
+                return known;
+            }
+        }
+
+        return sums.Where(sum => decimal.Round(sum, 2, MidpointRounding.AwayFromZero) < known).Select(sum => (decimal?)sum).Max();
+    }
+
+    /// <summary>Lengths that the shop sells for no more than the cost; null where there are too many.</summary>
+    public static List<Length>? Lengths(CuttingStock stock, decimal known)
+    {
+        var lengths = new List<Length>();
+        var bolt = stock.Bolt!;
+        for (var need = Length.FromTicks(1); ; need = Buying.Leaves(stock, lengths[^1]) + Length.FromTicks(1))
+        {
+            var bought = Buying.BoltLength(stock, need);
+            if (bought > bolt.Available || Buying.BoltPrice(stock, bought) > known + 0.005m || (lengths.Count > 0 && bought <= lengths[^1]))
+            {
+                return lengths;
+            }
+
+            if (lengths.Count == MostLengths || bolt.PricePerYard == 0)
+            {
+                return null;
+            }
+
+            lengths.Add(bought);
+        }
+    }
+}
