@@ -45,7 +45,7 @@ public static class PackingApi
             .AddEndpointFilter(JsonBody.RefuseBadBodies)
             .WithName("ReportShortage")
             .WithSummary("Stores that a bag lacks pieces, once however often it is sent, or takes such a report back.");
-        packing.MapGet("/table", TableEvents.Listen).ExcludeFromDescription();
+        packing.MapGet("/table", TableEvents.Listen).RequireRateLimiting(RateLimits.Listening).ExcludeFromDescription();
     }
 
     private static async Task<Results<Ok<MarksAnswer>, NotFound, ValidationProblem>> Mark(

@@ -40,6 +40,8 @@ public static class PageServices
             options.Cookie.Name = "kitting-bee-form";
             options.Cookie.SameSite = SameSiteMode.Strict;
         });
+        services.Configure<MvcOptions>(options => options.Filters.Add<NamedCallsOnly>());
+
         // What the address names was checked: a field of the same name in the form must not put something else in its place.
         services.Configure<MvcOptions>(options =>
         {

@@ -38,7 +38,7 @@ public sealed class DataFolder : IDisposable
         var path = options.Demo ? System.IO.Path.Combine(chosen, "demonstration") : chosen;
         try
         {
-            Directory.CreateDirectory(path);
+            MakeForOwnerAlone(path);
             var guard = Guard(path);
             var folder = new DataFolder(path, options.Demo, guard);
             if (options.Demo)
@@ -52,6 +52,19 @@ public sealed class DataFolder : IDisposable
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw new DataFolderException($"The data folder {path} cannot be used: {e.Message} Choose another one with --data.", e);
+        }
+    }
+
+    /// <summary>Others who use the machine must not read rosters and links. A folder that is there already keeps what its owner chose; on Windows the user's own folder keeps others out.</summary>
+    private static void MakeForOwnerAlone(string path)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            Directory.CreateDirectory(path);
+        }
+        else
+        {
+            Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         }
     }
 

@@ -10,6 +10,12 @@ public static class RateLimits
     /// <summary>For calls that plan: each may take a second of the machine.</summary>
     public const string Planning = "planning";
 
+    /// <summary>For calls that stay open: each holds a place in the table's list of onlookers.</summary>
+    public const string Listening = "listening";
+
+    // A phone has one packing table open, now and then a few.
+    private const int MostOpen = 20;
+
     public static IServiceCollection AddRateLimits(this IServiceCollection services) => services.AddRateLimiter(options =>
     {
         options.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
@@ -22,15 +28,20 @@ public static class RateLimits
         // A packing table with two thousand kits is one page and some marks: these are tens of times what busy hands need.
         options.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(context => Of(context, burst: 200, aSecond: 20));
         options.AddPolicy(Planning, context => Of(context, burst: 20, aSecond: 2));
+        options.AddPolicy(Listening, context => IsShared(context)
+            ? RateLimitPartition.GetConcurrencyLimiter(NameOf(context), _ => new ConcurrencyLimiterOptions { PermitLimit = MostOpen, QueueLimit = 0 })
+            : RateLimitPartition.GetNoLimiter("alone"));
     });
 
     private static RateLimitPartition<string> Of(HttpContext context, int burst, int aSecond) =>
-        context.RequestServices.GetRequiredService<SharingState>().IsShared
+        IsShared(context)
             ? RateLimitPartition.GetTokenBucketLimiter(NameOf(context), _ => new TokenBucketRateLimiterOptions
             {
                 TokenLimit = burst, TokensPerPeriod = aSecond, ReplenishmentPeriod = TimeSpan.FromSeconds(1), QueueLimit = 0, AutoReplenishment = true,
             })
             : RateLimitPartition.GetNoLimiter("alone");
+
+    private static bool IsShared(HttpContext context) => context.RequestServices.GetRequiredService<SharingState>().IsShared;
 
     private static string NameOf(HttpContext context) => context.User.DeviceId() is { } device
         ? device.ToString(CultureInfo.InvariantCulture)

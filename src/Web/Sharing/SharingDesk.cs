@@ -76,12 +76,25 @@ public sealed class SharingDesk(
         return true;
     }
 
-    /// <summary>Signs a helper in for the class of a code.</summary>
-    public async Task SignInHelper(JoinCode join, string name, HttpContext context)
+    /// <summary>How many devices may help with one class: far more than fit into a room, and no more than the list of them can hold.</summary>
+    public const int MostHelpers = 200;
+
+    /// <summary>What is said to the next one.</summary>
+    public const string IsFull = "So many devices have joined this class that no more are let in. Ask the teacher to cut off those that are not needed.";
+
+    /// <summary>Signs a helper in for the class of a code; false where so many have joined that none is let in any more.</summary>
+    public async Task<bool> SignInHelper(JoinCode join, string name, HttpContext context)
     {
         await CutOwn(context);
+        if (devices.All.Count(device => device.ClassId == join.ClassId) >= MostHelpers)
+        {
+            await log.Note(string.Create(CultureInfo.InvariantCulture, $"Too many devices wanted to join class {join.ClassId}"), context);
+            return false;
+        }
+
         DeviceSignIn.Keep(context, await devices.SignIn(Role.Helper, join.ClassId, name));
         await log.Note(string.Create(CultureInfo.InvariantCulture, $"A helper joined class {join.ClassId} by its code"), context);
+        return true;
     }
 
     /// <summary>Signs this device out.</summary>

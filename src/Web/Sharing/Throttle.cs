@@ -56,12 +56,24 @@ public sealed class Throttle(TimeProvider clock)
         }
     }
 
-    /// <summary>The try was right after all.</summary>
+    /// <summary>
+    /// The try was right after all: it does not count. Wrong ones before it still do, or whoever knows one code could clear the slate
+    /// with it between guesses at another, or at the password.
+    /// </summary>
     public void Passed(IPAddress? from)
     {
+        var address = Key(from);
         lock (guard)
         {
-            of.Remove(Key(from));
+            if (of.TryGetValue(address, out var own) && own.Count > 1)
+            {
+                of[address] = new(own.Count - 1, clock.GetUtcNow());
+            }
+            else
+            {
+                of.Remove(address);
+            }
+
             all = all with { Count = Math.Max(0, all.Count - 1) };
         }
     }

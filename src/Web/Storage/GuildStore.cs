@@ -60,7 +60,8 @@ public sealed class GuildStore(Database database)
         // What lets people in here stays, except where it was for a class that is gone.
         foreach (var table in TableShape.All(session).Where(table => !KeptTables.Contains(table.Name) || table.References.Count > 0))
         {
-            session.Run($"DELETE FROM \"{table.Name}\"");
+            var whichOnes = KeptTables.Contains(table.Name) ? " WHERE " + string.Join(" OR ", table.References.Select(reference => $"\"{reference.Column}\" IS NOT NULL")) : "";
+            session.Run($"DELETE FROM \"{table.Name}\"{whichOnes}");
         }
 
         return true;

@@ -53,6 +53,22 @@ public sealed class StartOptionsTests
     }
 
     [Fact]
+    public void DataFolder_ThatIsMadeNew_IsItsOwnersAlone()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows keeps others out of the user's own folder.");
+        var above = Directory.CreateTempSubdirectory("kitting-bee-folder-").FullName;
+        try
+        {
+            using var folder = DataFolder.Open(new StartOptions(false, Path.Combine(above, "guild"), StartOptions.DefaultUrls));
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(folder.Path));
+        }
+        finally
+        {
+            Directory.Delete(above, recursive: true);
+        }
+    }
+
+    [Fact]
     public void DataFolder_ThatIsAFile_IsRefused()
     {
         var file = Path.GetTempFileName();

@@ -41,6 +41,30 @@ public sealed class ThrottleTests
     }
 
     [Fact]
+    public void RightTry_BetweenWrongOnes_ClearsNothing()
+    {
+        // A helper has a code that always opens, and could use it between guesses at the password.
+        var throttle = new Throttle(clock);
+        var guesses = 0;
+        for (var second = 0; second < 600; second++)
+        {
+            for (var attempt = 0; attempt < 4; attempt++)
+            {
+                guesses += throttle.Begin(One) is null ? 1 : 0;
+            }
+
+            if (throttle.Begin(One) is null)
+            {
+                throttle.Passed(One);
+            }
+
+            clock.Now += TimeSpan.FromSeconds(1);
+        }
+
+        Assert.InRange(guesses, 5, 16);
+    }
+
+    [Fact]
     public void ManyAddresses_AreSlowedTogether_ButNotTheMachineItself()
     {
         var throttle = new Throttle(clock);

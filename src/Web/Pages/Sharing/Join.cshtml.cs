@@ -35,7 +35,13 @@ public sealed class JoinModel(SharingState state, SharingDesk desk, ShareStore s
         }
 
         Helper.Remember(Response, Name!);
-        await desk.SignInHelper(Join!, Helper.Clean(Name), HttpContext);
+        if (!await desk.SignInHelper(Join!, Helper.Clean(Name), HttpContext))
+        {
+            ModelState.AddModelError(nameof(Name), SharingDesk.IsFull);
+            Response.StatusCode = StatusCodes.Status400BadRequest;
+            return Page();
+        }
+
         return Redirect(FormattableString.Invariant($"/classes/{Join!.ClassId}/pack"));
     }
 

@@ -54,7 +54,11 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
 
         throttle.Passed(HttpContext.Connection.RemoteIpAddress);
         Helper.Remember(Response, Name!);
-        await desk.SignInHelper(join, Helper.Clean(Name), HttpContext);
+        if (!await desk.SignInHelper(join, Helper.Clean(Name), HttpContext))
+        {
+            return Refuse(nameof(Code), SharingDesk.IsFull);
+        }
+
         return Redirect(Onward(FormattableString.Invariant($"/classes/{join.ClassId}/pack")));
     }
 
