@@ -105,7 +105,7 @@ public static class ProjectChecks
 
         if (project.Sashing is { Outside: false })
         {
-            problems.Add(new("sashing.outside", "On point, sashing goes round the outside too. Set \"outside\", or set the blocks straight."));
+            problems.Add(new("sashing.outside", "On point, sashing goes round the outside too. Choose that, or set the blocks straight."));
         }
 
         if (project.Sashing is { Cornerstones: null })

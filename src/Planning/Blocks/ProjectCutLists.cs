@@ -29,7 +29,8 @@ public static class ProjectCutLists
         work.Do();
         var both = rules.SeamAllowance * 2;
         var steps = SewingSteps.For(placed, groups, perProject).ToList();
-        steps.AddRange(work.Steps.Select((step, index) => step with { Number = steps.Count + index + 1 }));
+        var inBlocks = steps.Count; // Asked once: the list grows while the project's own steps are numbered.
+        steps.AddRange(work.Steps.Select((step, index) => step with { Number = index + 1 + inBlocks }));
         return new(
             new(
                 work.Width + both,

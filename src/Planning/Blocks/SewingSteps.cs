@@ -33,6 +33,8 @@ internal sealed class SewingSteps
             Join(nested.First().Form.Inner!, copies * nested.Count(), within ?? nested.First());
         }
 
+        // Pieces of one size may come from different steps, so a piece is named by the step that made it.
+        var madeIn = new Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int>();
         var joins = Assembly.For(block).PartsFirst()
             .Where(piece => piece.Join != JoinKind.Unit)
             .GroupBy(piece => block.Part(piece.Column, piece.Row, piece.ColumnSpan, piece.RowSpan).KeyOfAllTurns());
@@ -43,7 +45,7 @@ internal sealed class SewingSteps
             var width = block.ColumnEdges[piece.Column + piece.ColumnSpan] - block.ColumnEdges[piece.Column];
             var height = block.RowEdges[piece.Row + piece.RowSpan] - block.RowEdges[piece.Row];
             Add(
-                Text(block, piece, times),
+                Text(block, piece, times, madeIn),
                 width,
                 height,
                 times,
@@ -51,6 +53,10 @@ internal sealed class SewingSteps
                 within?.Row ?? piece.Row,
                 within?.ColumnSpan ?? piece.ColumnSpan,
                 within?.RowSpan ?? piece.RowSpan);
+            foreach (var one in alike)
+            {
+                madeIn[(one.Column, one.Row, one.ColumnSpan, one.RowSpan)] = steps.Count;
+            }
         }
     }
 
@@ -60,9 +66,9 @@ internal sealed class SewingSteps
         steps.Add(new(steps.Count + 1, text, width + both, height + both, times, column, row, columnSpan, rowSpan));
     }
 
-    private string Text(PlacedBlock block, AssemblyPiece piece, int times)
+    private string Text(PlacedBlock block, AssemblyPiece piece, int times, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
     {
-        var parts = piece.Parts.Select(part => NameOf(block, part)).ToList();
+        var parts = piece.Parts.Select(part => NameOf(block, part, madeIn)).ToList();
         var many = times == 1 ? "" : $" Make {times} alike, chain-pieced.";
         return piece.Join switch
         {
@@ -86,14 +92,14 @@ internal sealed class SewingSteps
                 + "sew a seam only as far as the next piece allows, and finish it when that piece is on.";
     }
 
-    private string NameOf(PlacedBlock block, AssemblyPiece part)
+    private string NameOf(PlacedBlock block, AssemblyPiece part, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
     {
         if (part.Join != JoinKind.Unit)
         {
             var both = rules.SeamAllowance * 2;
             var width = block.ColumnEdges[part.Column + part.ColumnSpan] - block.ColumnEdges[part.Column];
             var height = block.RowEdges[part.Row + part.RowSpan] - block.RowEdges[part.Row];
-            return $"the {Sizes.Text(width + both, height + both, rules)} piece";
+            return $"the {Sizes.Text(width + both, height + both, rules)} piece of step {madeIn[(part.Column, part.Row, part.ColumnSpan, part.RowSpan)]}";
         }
 
         var form = block.Units[part.Unit - 1].Form;

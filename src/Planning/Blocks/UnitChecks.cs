@@ -145,7 +145,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
     {
         if (unit.Inner is not { } inner)
         {
-            problems.Add(new(Field + ".inner", $"{Name} lacks its block. Give \"inner\"."));
+            problems.Add(new(Field + ".inner", $"{Name} lacks its block. Choose one (\"inner\" in a file)."));
             return;
         }
 

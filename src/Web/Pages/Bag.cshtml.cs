@@ -19,6 +19,9 @@ public sealed class BagModel(ClassDesk desk, MarkDesk marks, KitStore kits, Pack
 
     public IReadOnlyList<KitMark> Trail { get; private set; } = [];
 
+    /// <summary>What was said to be short in this kit, also what was taken back.</summary>
+    public IReadOnlyList<Shortage> Reports { get; private set; } = [];
+
     /// <summary>The whole-kit state that comes next: checked, then handed over.</summary>
     public string Gives => Bag.Whole is null ? KitState.Checked : KitState.HandedOver;
 
@@ -99,6 +102,7 @@ public sealed class BagModel(ClassDesk desk, MarkDesk marks, KitStore kits, Pack
         Bag = bag;
         Next = Bags.NextToPack(bag.Kit.Number);
         Trail = store.MarksOfKit(Record.Id, kit.Id);
+        Reports = [.. ShortageBook.Trail(Record.Id).Where(report => report.KitId == kit.Id)];
         return true;
     }
 

@@ -34,6 +34,9 @@ public sealed record Shortage
 
     /// <summary><c>recut</c> from cloth, or <c>spare</c> from the spare pieces; empty while it is missing.</summary>
     public string MendedFrom { get; init; } = "";
+
+    /// <summary>When the report was taken back; null while it stands.</summary>
+    public string? WithdrawnAt { get; init; }
 }
 
 /// <summary>Stores what kits lack, from the report to the piece put in.</summary>
@@ -41,10 +44,12 @@ public sealed class ShortageStore(Database database)
 {
     private const string Columns = """
         id, class_id AS ClassId, kit_id AS KitId, letter, fabric_id AS FabricId, width_ticks AS Width, height_ticks AS Height, count, reason, note, who,
-        reported_at AS ReportedAt, mended_at AS MendedAt, mended_from AS MendedFrom
+        reported_at AS ReportedAt, mended_at AS MendedAt, mended_from AS MendedFrom, withdrawn_at AS WithdrawnAt
         """;
 
     private const string SelectClass = $"SELECT {Columns} FROM shortage WHERE class_id = @classId AND withdrawn_at IS NULL ORDER BY reported_at, id";
+
+    private const string SelectTrail = $"SELECT {Columns} FROM shortage WHERE class_id = @classId ORDER BY reported_at DESC, id";
 
     private const string CountOne = "SELECT count(*) FROM shortage WHERE id = @id AND class_id = @classId";
 
@@ -71,6 +76,9 @@ public sealed class ShortageStore(Database database)
     /// <summary>All shortages of a class, mended ones too, oldest first.</summary>
     public IReadOnlyList<Shortage> ForClass(long classId) =>
         database.Read(session => session.List<Shortage>(SelectClass, new { classId }));
+
+    /// <summary>All reports of a class, those taken back too, newest first.</summary>
+    public IReadOnlyList<Shortage> Trail(long classId) => database.Read(session => session.List<Shortage>(SelectTrail, new { classId }));
 
     /// <summary>True for a report that was stored before, also where it was taken back since.</summary>
     public bool Knows(long classId, Guid id) => database.Read(session => session.Get<int>(CountOne, new { id, classId }) == 1);

@@ -172,6 +172,14 @@ public sealed class ProjectTests
         Assert.Equal(Enumerable.Range(1, result.CutList.Steps.Count), result.CutList.Steps.Select(step => step.Number));
     }
 
+    [Fact]
+    public void Project_WithSeveralStepsOfItsOwn_NumbersThemOnWithoutAGap()
+    {
+        var block = Of("Half", Sides("3"), Sides("3"), "AB", Half(0, 0, "AB"));
+        var result = Result(block, new() { Across = 3, Down = 2, Borders = [new("A", In("1")), new("B", In("2"))], Binding = new("A", In("2 1/2")) });
+        Assert.Equal([1, 2, 3, 4, 5], result.CutList!.Steps.Select(step => step.Number));
+    }
+
     [Theory]
     [InlineData(3, 2, true, true)]
     [InlineData(2, 4, true, false)]

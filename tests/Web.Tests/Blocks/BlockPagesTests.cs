@@ -105,6 +105,31 @@ public sealed partial class BlockPagesTests : IDisposable
         Assert.Equal(HttpStatusCode.OK, now.StatusCode);
     }
 
+    [Fact]
+    public async Task Draft_SavedOverAnothersDrawing_SaysOnceThatNothingIsKept()
+    {
+        var drafts = guild.Get<DraftStore>();
+        var id = await drafts.Begin(new BlockDraft { SketchJson = new BlockSketch { Name = "first" }.ToJson() });
+        Assert.Contains("Draft kept.", await Get($"/blocks/drafts/{id}"), StringComparison.Ordinal);
+        await drafts.Keep(id, 1, new BlockSketch { Name = "theirs" }.ToJson());
+        using var answer = await Send($"/blocks/drafts/{id}", $"/blocks/drafts/{id}?handler=Save", ("Form.Version", "1"), ("Form.Json", new BlockSketch { Name = "mine" }.ToJson()));
+        Assert.Equal(HttpStatusCode.Conflict, answer.StatusCode);
+        var page = await answer.Content.ReadAsStringAsync(Stop);
+        Assert.Contains("Not kept yet.", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("Draft kept.", page, StringComparison.Ordinal);
+        Assert.Single(Regex.Matches(page, "Somebody saved this while you were editing"));
+        Assert.Equal("theirs", BlockSketch.Parse(drafts.Find(id)!.SketchJson)!.Name);
+    }
+
+    // Six seams take an eighth of an inch among them: 1/96 in on each side of a seam, finer than a ruler shows, and yet not nothing.
+    [Fact]
+    public async Task Block_WithManySeams_SaysOfASmallSlipThatItIsLessThanARulerShows()
+    {
+        var page = await Get($"/blocks/{await Add("bears-paw")}");
+        Assert.Contains("each seam is less than 1/64″ too deep", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("≈0″", page, StringComparison.Ordinal);
+    }
+
     // A closing tab sends beside what is on its way already: either may arrive first.
     [Theory]
     [InlineData(1, 2)]

@@ -51,14 +51,14 @@ internal sealed class EditorPage(IPage page)
     }
 
     /// <summary>Begins an empty grid by touch; the words come from the screen's keyboard.</summary>
-    public async Task BeginByTouch(Uri address, string name, string columns, string rows, string side)
+    public async Task BeginByTouch(Uri address, string name, string columns, string rows, string side, bool tap = true)
     {
         await page.GotoAsync(new Uri(address, "/blocks/new").ToString());
         await page.Locator("#Form_Name").FillAsync(name);
         await page.Locator("#Form_Columns").FillAsync(columns);
         await page.Locator("#Form_Rows").FillAsync(rows);
         await page.Locator("#Form_Side").FillAsync(side);
-        await page.GetByText("Start drawing").TapAsync();
+        await (tap ? page.GetByText("Start drawing").TapAsync() : page.GetByText("Start drawing").ClickAsync());
         await page.WaitForURLAsync("**/blocks/drafts/*");
         await Cell(1, 1).WaitForAsync();
     }

@@ -55,6 +55,18 @@ public sealed class EditorTests(Browser browser, GuildHost guild) : IClassFixtur
         Assert.Equal(Star, await editor.SavedCutList());
     }
 
+    // After a tap the pointer stays over the button: it must still show that it is pressed.
+    [Fact]
+    public async Task KindButton_PressedAndPointedAt_LooksPressed()
+    {
+        var editor = new EditorPage(await browser.NewPage());
+        await editor.BeginByTouch(Address, "Pointed at", "2", "2", "3", tap: false);
+        await editor.Kind("plain").ClickAsync();
+        await Assertions.Expect(editor.Kind("plain")).ToHaveAttributeAsync("aria-pressed", "true");
+        var filled = await editor.Page.Locator(".head-buttons button").EvaluateAsync<string>("button => getComputedStyle(button).backgroundColor");
+        await Assertions.Expect(editor.Kind("plain")).ToHaveCSSAsync("background-color", filled);
+    }
+
     [Fact]
     public async Task NineUnits_ByTouch_GiveTheCutList()
     {

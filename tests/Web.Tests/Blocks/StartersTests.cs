@@ -1,9 +1,12 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
 using KittingBee.Planning.Blocks;
+using KittingBee.Planning.Measures;
 using KittingBee.Web.Blocks;
 
 namespace KittingBee.Web.Tests.Blocks;
 
-public sealed class StartersTests
+public sealed partial class StartersTests
 {
     public static TheoryData<string> Keys => [.. Starters.All.Select(starter => starter.Key)];
 
@@ -22,6 +25,32 @@ public sealed class StartersTests
         Assert.Empty(result.Problems.Select(problem => problem.Message));
         Assert.NotEmpty(result.CutList!.Steps);
         Assert.All(result.CutList.Fabrics, fabric => Assert.NotEmpty(fabric.Pieces));
+    }
+
+    // Pieces of one size can come from different steps: the text says which one, and it must be an earlier one that made that size.
+    [Theory]
+    [MemberData(nameof(Keys))]
+    public void Starter_StepsThatUseEarlierPieces_NameTheStepThatMadeThem(string key)
+    {
+        var steps = CutLists.For(Starters.Find(key)!.Block, new CuttingRules()).CutList!.Steps;
+        var used = new HashSet<int>();
+        foreach (var step in steps)
+        {
+            Assert.DoesNotMatch("piece(,|\\.)", step.Text);
+            foreach (Match piece in PieceOfStep().Matches(step.Text))
+            {
+                var from = steps[int.Parse(piece.Groups["step"].Value, CultureInfo.InvariantCulture) - 1];
+                Assert.True(from.Number < step.Number, step.Text);
+                Assert.Contains(LengthText.Write(from.Width, LengthStyle.Eighths), piece.Value, StringComparison.Ordinal);
+                Assert.Contains(LengthText.Write(from.Height, LengthStyle.Eighths), piece.Value, StringComparison.Ordinal);
+                used.Add(from.Number);
+            }
+        }
+
+        if (key == "bears-paw")
+        {
+            Assert.True(used.Count > 4, $"{used.Count} steps are used again.");
+        }
     }
 
     // A unit's cells are its finished area; that the sum is the block's shows that nothing overlaps and nothing is missing.
@@ -47,4 +76,7 @@ public sealed class StartersTests
         Assert.Empty(read.Problems);
         Assert.Equal(BlockJson.Write(block), BlockJson.Write(read.Block!));
     }
+
+    [GeneratedRegex("the (?<size>[^,]+?) piece of step (?<step>[0-9]+)")]
+    private static partial Regex PieceOfStep();
 }

@@ -58,6 +58,33 @@ public sealed partial class PlainPagesTests(GuildHost guild) : IClassFixture<Gui
     }
 
     [Fact]
+    public async Task Reports_MendedOrTakenBack_StayInTheKitsTrailAndInTheClasssHistory()
+    {
+        var (id, client) = await NewClass(2);
+        var kits = guild.Get<KitStore>().ForClass(id);
+        var kit = kits[1];
+        var page = await Get(client, $"/bag/{kit.Code}");
+        var line = Regex.Match(page, "<option value=\"(B-[^\"]+)\"").Groups[1].Value;
+        foreach (var (reason, note) in new[] { ("spoiled", "cut askew"), ("missing", "counted wrongly") })
+        {
+            await Post(client, page, $"/bag/{kit.Code}?handler=Short", ("Form.Line", line), ("Form.Count", "1"), ("Form.Reason", reason), ("Form.Note", note));
+        }
+
+        var reports = guild.Get<ShortageStore>().ForClass(id);
+        await Post(client, page, $"/bag/{kit.Code}?handler=Mend&id={reports.Single(report => report.Reason == "spoiled").Id}", ("from", "spare"));
+        await Post(client, page, $"/bag/{kit.Code}?handler=Withdraw&id={reports.Single(report => report.Reason == "missing").Id}");
+        foreach (var address in new[] { $"/bag/{kit.Code}", $"/classes/{id}/pack/history" })
+        {
+            var trail = WebUtility.HtmlDecode(await Get(client, address));
+            trail = trail[trail.IndexOf("reporttrail", StringComparison.Ordinal)..];
+            Assert.Matches("spoiled: cut askew(.|\n)*?in the bag from the spare pieces [0-9]{4}-", trail);
+            Assert.Matches("missing: counted wrongly(.|\n)*?taken back [0-9]{4}-", trail);
+        }
+
+        Assert.DoesNotContain("cut askew", await Get(client, $"/bag/{kits[0].Code}"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Bag_UnknownCode_SaysWhereTheCodeIs()
     {
         using var client = guild.CreateClient();

@@ -30,6 +30,9 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
     /// <summary>What could not be read, or stands in the way of saving.</summary>
     public IReadOnlyList<string> Wrong { get; private set; } = [];
 
+    /// <summary>False where what the page shows is not yet the draft that is kept.</summary>
+    public bool IsKept { get; private set; }
+
     /// <summary>True where the block itself was changed or removed since the draft began.</summary>
     public bool BlockChanged { get; private set; }
 
@@ -43,6 +46,7 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
             return NotFound();
         }
 
+        IsKept = true;
         Show(draft, BlockSketch.Parse(draft.SketchJson) ?? new());
         return Page();
     }
@@ -81,10 +85,10 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
         {
             var result = Refuse(draft, sketch, []);
             this.SayStale(DraftForm.Of(BlockSketch.Parse(draft.SketchJson) ?? new(), 0), DraftForm.Of(sketch, 0), () => Form.Version = draft.Version);
-            Wrong = [.. ModelState[""]!.Errors.Select(error => error.ErrorMessage)];
             return result;
         }
 
+        IsKept = true;
         draft = drafts.Find(id) ?? draft;
         return publish ? await Publish(draft, sketch) : Shown(draft, sketch);
     }
