@@ -11,18 +11,18 @@ namespace KittingBee.Planning;
 [InterpolatedStringHandler]
 public sealed class Sentence
 {
-    private readonly StringBuilder format;
+    private readonly StringBuilder words;
     private readonly List<object?> values;
 
     /// <summary>Called by the compiler for an interpolated text.</summary>
     public Sentence(int literalLength, int formattedCount)
     {
-        format = new StringBuilder(literalLength + (3 * formattedCount));
+        words = new StringBuilder(literalLength + (3 * formattedCount));
         values = new List<object?>(formattedCount);
     }
 
     /// <summary>The text with <c>{0}</c>, <c>{1}</c>… where the values go; a brace of its own is doubled.</summary>
-    public string Format => format.ToString();
+    public string Format => words.ToString();
 
     /// <summary>What goes into the places, in their order.</summary>
     public IReadOnlyList<object?> Values => values;
@@ -41,21 +41,21 @@ public sealed class Sentence
 
     /// <summary>Called by the compiler for the words between values.</summary>
     public void AppendLiteral(string text) =>
-        format.Append(text.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));
+        words.Append(text.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));
 
     /// <summary>Called by the compiler for a value.</summary>
     public void AppendFormatted<T>(T value) => AppendFormatted(value, null);
 
     /// <summary>Called by the compiler for a value with a format such as <c>{share:0.#}</c>.</summary>
-    public void AppendFormatted<T>(T value, string? valueFormat)
+    public void AppendFormatted<T>(T value, string? format)
     {
-        format.Append('{').Append(values.Count.ToString(CultureInfo.InvariantCulture));
-        if (valueFormat is not null)
+        words.Append('{').Append(values.Count.ToString(CultureInfo.InvariantCulture));
+        if (format is not null)
         {
-            format.Append(':').Append(valueFormat);
+            words.Append(':').Append(format);
         }
 
-        format.Append('}');
+        words.Append('}');
         values.Add(value);
     }
 

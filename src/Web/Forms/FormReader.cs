@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using KittingBee.Planning;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using Microsoft.AspNetCore.Mvc.ModelBinding;
@@ -25,78 +26,86 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
     /// <summary>A limit that is round in the reader's own measure.</summary>
     public Length Limit(int inches, int centimetres) => metric ? Length.FromMillimetres(10m * centimetres) : Length.FromInches(inches);
 
-    public void Wrong(string field, string message) => state.AddModelError($"{prefix}.{field}", message);
+    public void Wrong(string field, Sentence message) => WrongAsSaid(field, Say(message));
+
+    /// <summary>A message that is made elsewhere, as it is.</summary>
+    public void WrongAsSaid(string field, string message) => state.AddModelError($"{prefix}.{field}", message);
 
     /// <summary>A text that must be there, trimmed.</summary>
-    public string Needed(string field, string? text, string what, int longest = 200)
+    public string Needed(string field, string? text, Sentence what, int longest = 200)
     {
         var value = Optional(field, text, what, longest);
         if (value.Length == 0)
         {
-            Wrong(field, $"{what} is missing: type it here.");
+            Wrong(field, $"{Say(what)} is missing: type it here.");
         }
 
         return value;
     }
 
     /// <summary>A text that may be empty, trimmed.</summary>
-    public string Optional(string field, string? text, string what, int longest = 1000)
+    public string Optional(string field, string? text, Sentence what, int longest = 1000)
     {
         var value = (text ?? "").Trim();
         if (value.Length > longest)
         {
-            Wrong(field, $"{what} is {value.Length} characters long; {longest} is the most.");
+            Wrong(field, $"{Say(what)} is {value.Length} characters long; {longest} is the most.");
         }
 
         return value;
     }
 
     /// <summary>A cut size; a bare number is inches or centimetres.</summary>
-    public Length Size(string field, string? text, string what, bool mayBeZero = false) =>
+    public Length Size(string field, string? text, Sentence what, bool mayBeZero = false) =>
         Measure(field, text, what, metric ? LengthUnit.Centimetre : LengthUnit.Inch, mayBeZero);
 
     /// <summary>A cut size of at least <paramref name="least"/> and at most <paramref name="most"/>.</summary>
-    public Length Size(string field, string? text, string what, Length least, Length most)
+    public Length Size(string field, string? text, Sentence what, Length least, Length most)
     {
         var before = state.ErrorCount;
         var value = Size(field, text, what, mayBeZero: least == Length.Zero);
         if (state.ErrorCount == before && (value < least || value > most))
         {
-            Wrong(field, least == Length.Zero || value > most
-                ? $"{what} is {text?.Trim()}: it may be {Shown(most)} at most. Check the number and its unit."
-                : $"{what} is {text?.Trim()}: it must be {Shown(least)} at least. Check the number and its unit.");
+            if (least == Length.Zero || value > most)
+            {
+                Wrong(field, $"{Say(what)} is {text?.Trim()}: it may be {Shown(most)} at most. Check the number and its unit.");
+            }
+            else
+            {
+                Wrong(field, $"{Say(what)} is {text?.Trim()}: it must be {Shown(least)} at least. Check the number and its unit.");
+            }
         }
 
         return value;
     }
 
     /// <summary>A length of yardage; a bare number is yards or metres.</summary>
-    public Length Yardage(string field, string? text, string what, bool mayBeZero = false) =>
+    public Length Yardage(string field, string? text, Sentence what, bool mayBeZero = false) =>
         Measure(field, text, what, metric ? LengthUnit.Metre : LengthUnit.Yard, mayBeZero);
 
-    public decimal Money(string field, string? text, string what)
+    public decimal Money(string field, string? text, Sentence what)
     {
         var value = Number(field, text, what, 0m, MostMoney);
         if (!decimal.IsInteger(value * 100m))
         {
-            Wrong(field, $"{what} is {text?.Trim()}: money goes to the hundredth, such as 12.50.");
+            Wrong(field, $"{Say(what)} is {text?.Trim()}: money goes to the hundredth, such as 12.50.");
         }
 
         return value;
     }
 
-    public decimal Percent(string field, string? text, string what, decimal most = 100m)
+    public decimal Percent(string field, string? text, Sentence what, decimal most = 100m)
     {
         var value = Number(field, text?.Trim().TrimEnd('%'), what, 0m, most);
         if (!decimal.IsInteger(value * 100m))
         {
-            Wrong(field, $"{what} is {text?.Trim()}: a percentage goes to the hundredth, such as 8.25.");
+            Wrong(field, $"{Say(what)} is {text?.Trim()}: a percentage goes to the hundredth, such as 8.25.");
         }
 
         return value;
     }
 
-    public int Whole(string field, string? text, string what, int least, int most)
+    public int Whole(string field, string? text, Sentence what, int least, int most)
     {
         var typed = (text ?? "").Trim();
         if (int.TryParse(typed, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value) && value >= least && value <= most)
@@ -104,12 +113,20 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
             return value;
         }
 
-        Wrong(field, typed.Length == 0 ? $"{what} is missing: type a whole number from {least} to {most}." : $"{what} is “{typed}”: type a whole number from {least} to {most}.");
+        if (typed.Length == 0)
+        {
+            Wrong(field, $"{Say(what)} is missing: type a whole number from {least} to {most}.");
+        }
+        else
+        {
+            Wrong(field, $"{Say(what)} is “{typed}”: type a whole number from {least} to {most}.");
+        }
+
         return least;
     }
 
     /// <summary>One of the values that the form offers.</summary>
-    public string Choice(string field, string? text, string what, params ReadOnlySpan<string> offered)
+    public string Choice(string field, string? text, Sentence what, params ReadOnlySpan<string> offered)
     {
         foreach (var value in offered)
         {
@@ -119,53 +136,61 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
             }
         }
 
-        Wrong(field, $"{what}: choose one from the list.");
+        Wrong(field, $"{Say(what)}: choose one from the list.");
         return offered[0];
     }
 
     private string Shown(Length length) => LengthText.Write(length, metric ? LengthStyle.Centimetres : LengthStyle.Eighths);
 
-    private Length Measure(string field, string? text, string what, LengthUnit unit, bool mayBeZero)
+    private Length Measure(string field, string? text, Sentence what, LengthUnit unit, bool mayBeZero)
     {
         var reading = LengthText.Read(text, unit);
         if (!reading.IsLength)
         {
-            Wrong(field, $"{what}: {reading.Error}");
+            Wrong(field, $"{Say(what)}: {reading.Error}");
             return Length.Zero;
         }
 
         if (reading.Value < Length.Zero || (reading.Value == Length.Zero && !mayBeZero))
         {
-            Wrong(field, $"{what} is {text?.Trim()}: it must be longer than nothing.");
+            Wrong(field, $"{Say(what)} is {text?.Trim()}: it must be longer than nothing.");
         }
         else if (reading.Value > Longest)
         {
-            Wrong(field, $"{what} is {text?.Trim()}, more than 1,000 yd: check the unit.");
+            Wrong(field, $"{Say(what)} is {text?.Trim()}, more than 1,000 yd: check the unit.");
         }
 
         return reading.Value;
     }
 
-    private decimal Number(string field, string? text, string what, decimal least, decimal most)
+    private decimal Number(string field, string? text, Sentence what, decimal least, decimal most)
     {
         var typed = (text ?? "").Trim();
         // 1,200 is twelve hundred to some and one and a fifth to others: neither may be guessed where money is meant.
         if (ThreeAfterComma().IsMatch(typed))
         {
-            Wrong(field, $"{what} is “{typed}”, which can be read two ways: type {typed.Replace(",", "", StringComparison.Ordinal)} or {typed.Replace(',', '.')} instead.");
+            Wrong(field, $"{Say(what)} is “{typed}”, which can be read two ways: type {typed.Replace(",", "", StringComparison.Ordinal)} or {typed.Replace(',', '.')} instead.");
             return least;
         }
 
         const NumberStyles Allowed = NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign;
         if (!decimal.TryParse(typed.Replace(',', '.'), Allowed, CultureInfo.InvariantCulture, out var value))
         {
-            Wrong(field, typed.Length == 0 ? $"{what} is missing: type a number, 0 for none." : $"{what} is “{typed}”: type a number such as 12.50, without a sign for the currency.");
+            if (typed.Length == 0)
+            {
+                Wrong(field, $"{Say(what)} is missing: type a number, 0 for none.");
+            }
+            else
+            {
+                Wrong(field, $"{Say(what)} is “{typed}”: type a number such as 12.50, without a sign for the currency.");
+            }
+
             return least;
         }
 
         if (value < least || value > most)
         {
-            Wrong(field, $"{what} is {typed}: it must be from {least.ToString(CultureInfo.InvariantCulture)} to {most.ToString("#,##0.##", CultureInfo.InvariantCulture)}.");
+            Wrong(field, $"{Say(what)} is {typed}: it must be from {least.ToString(CultureInfo.InvariantCulture)} to {most.ToString("#,##0.##", CultureInfo.InvariantCulture)}.");
             return least;
         }
 

@@ -28,11 +28,11 @@ public static class BagWords
 {
     public static string Of(BagStage stage) => stage switch
     {
-        BagStage.HandedOver => "handed over",
-        BagStage.Checked => "checked",
-        BagStage.Bagged => "bagged",
-        BagStage.Cut => "cut",
-        _ => "to cut",
+        BagStage.HandedOver => Say("handed over"),
+        BagStage.Checked => Say("checked"),
+        BagStage.Bagged => Say("bagged"),
+        BagStage.Cut => Say("cut"),
+        _ => Say("to cut"),
     };
 }
 

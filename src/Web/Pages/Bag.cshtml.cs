@@ -86,7 +86,7 @@ public sealed class BagModel(ClassDesk desk, MarkDesk marks, KitStore kits, Pack
         if (await change())
         {
             Marks.Table(Record.Id).TellOfShortages();
-            Notice.Say(TempData, text, undo is null ? null : $"/bag/{Bag.Kit.Code}{undo}");
+            Notice.Show(TempData, text, undo is null ? null : $"/bag/{Bag.Kit.Code}{undo}");
         }
 
         return Redirect($"/bag/{Bag.Kit.Code}");

@@ -46,7 +46,7 @@ public sealed class SeasonModel(ClassStore classes, ClassPlanning planning, Shop
 
         if (await shopping.Buy(Sheet.List, Form, Plans[0].Habits.Metric, ModelState) is { } done)
         {
-            Notice.Say(TempData, done);
+            Notice.Show(TempData, done);
             return Redirect(Sheet.Address);
         }
 

@@ -54,7 +54,7 @@ public sealed class TakenOutModel(
             _ => await colourways.PutBack(thing.ClassId, id),
         };
         var anew = done && thing.Kind == "class" ? await planning.HoldAgain(id) : [];
-        Notice.Say(TempData, done ? $"{Name(thing)} is back.{ClassText.PlannedAnew(anew)}" : "Another drawing of that block has begun since: the old one stays away.");
+        Notice.Show(TempData, done ? Say($"{Name(thing)} is back.") + ClassText.PlannedAnew(anew) : Say("Another drawing of that block has begun since: the old one stays away."));
         return RedirectToPage();
     }
 }

@@ -155,7 +155,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
                 this.SayStale(MadeForm.Of(UsualRules.Of(Stored, Habits.Metric), Habits, 0), Made, () => Made.Version = Stored.Version, "made.Version");
                 return Page();
             default:
-                Notice.Say(TempData, done);
+                Notice.Show(TempData, done);
                 return Redirect(PageAddresses.Block(Stored.Id) + "#made");
         }
     }

@@ -56,7 +56,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
 
     public async Task<IActionResult> OnPostPutBackDraft(long id)
     {
-        Notice.Say(TempData, await drafts.PutBack(id) ? "The draft is back." : "Another draft of that block has begun since: the old one stays away.");
+        Notice.Show(TempData, await drafts.PutBack(id) ? Say("The draft is back.") : Say("Another draft of that block has begun since: the old one stays away."));
         return RedirectToPage();
     }
 

@@ -72,7 +72,7 @@ public sealed class MadeForm
             var seam = problem.Field == "seamAllowance";
             if (seam ? rules.SeamAllowance.IsPositive : rules.CuttingStep.IsPositive)
             {
-                reader.Wrong(seam ? nameof(Seam) : nameof(Step), problem.Message);
+                reader.WrongAsSaid(seam ? nameof(Seam) : nameof(Step), problem.Message);
             }
 
             rules = seam ? rules with { SeamAllowance = usual.SeamAllowance } : rules with { CuttingStep = usual.CuttingStep };

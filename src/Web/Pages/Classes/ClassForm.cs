@@ -1,4 +1,5 @@
 using System.Globalization;
+using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
@@ -180,7 +181,7 @@ public sealed class ClassForm
         return promise;
     }
 
-    private static int? ReadOptional(FormReader reader, string field, string? text, string what, int least) =>
+    private static int? ReadOptional(FormReader reader, string field, string? text, Sentence what, int least) =>
         string.IsNullOrWhiteSpace(text) ? null : reader.Whole(field, text, what, least, 10_000);
 
     private static string? Text(int? number) => number?.ToString(CultureInfo.InvariantCulture);

@@ -176,7 +176,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
         foreach (var problem in ClassCutList.Of(new ClassMaterials(record, [], [], [], new Dictionary<long, Fabric>(), [])).Problems)
         {
-            reader.Wrong(problem.Field == "seamAllowance" ? nameof(ClassForm.SeamAllowance) : problem.Field == "cuttingStep" ? nameof(ClassForm.CuttingStep) : nameof(ClassForm.BlockId), problem.Message);
+            reader.WrongAsSaid(problem.Field == "seamAllowance" ? nameof(ClassForm.SeamAllowance) : problem.Field == "cuttingStep" ? nameof(ClassForm.CuttingStep) : nameof(ClassForm.BlockId), problem.Message);
         }
     }
 }

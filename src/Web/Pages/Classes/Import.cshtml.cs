@@ -121,7 +121,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
         }
 
         await roster.Add(classId, [.. Read.Where(row => row.Problem is null).Select(row => row.Student)]);
-        Notice.Say(TempData, $"{ClassText.Many(Good, "student")} added to the roster{(Wrong.Count > 0 ? $"; {ClassText.Many(Wrong.Count, "row")} left out" : "")}.");
+        Notice.Show(TempData, Wrong.Count > 0 ? Say($"{Many(Good, "student")} added to the roster; {Many(Wrong.Count, "row")} left out.") : Say($"{Many(Good, "student")} added to the roster."));
         return Redirect(PageAddresses.Class(classId, "roster"));
     }
 

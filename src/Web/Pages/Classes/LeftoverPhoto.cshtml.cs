@@ -31,7 +31,7 @@ public sealed class LeftoverPhotoModel(PhotoStore photos) : PageModel
         }
 
         var (read, fault) = await PhotoFile.Read(photo);
-        return Back(classId, read is null ? fault : await photos.Put(classId, id, read) ? "The photo is with its leftover." : "The photo is not stored: the leftover is not there any more, or the class is closed.");
+        return Back(classId, read is null ? fault : await photos.Put(classId, id, read) ? Say("The photo is with its leftover.") : Say("The photo is not stored: the leftover is not there any more, or the class is closed."));
     }
 
     public async Task<IActionResult> OnPostRemove(long classId, long id) =>
@@ -39,7 +39,7 @@ public sealed class LeftoverPhotoModel(PhotoStore photos) : PageModel
 
     private RedirectResult Back(long classId, string text)
     {
-        Notice.Say(TempData, text);
+        Notice.Show(TempData, text);
         return Redirect(PageAddresses.Class(classId, "settle") + "#recorded");
     }
 }

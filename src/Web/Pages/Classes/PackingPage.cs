@@ -44,18 +44,18 @@ public abstract class PackingPage(ClassDesk desk, MarkDesk marks, ShortageStore 
         var receipts = await marks.Mark(Record.Id, made);
         if (receipts.FirstOrDefault(receipt => receipt.Outcome == MarkOutcome.Refused) is { } refused)
         {
-            Notice.Say(TempData, refused.Why!);
+            Notice.Show(TempData, refused.Why!);
             return;
         }
 
         var stored = receipts.Where(receipt => receipt.Outcome == MarkOutcome.Stored).Select(receipt => receipt.Mark!).ToList();
         if (order.What == PackOrder.Undo || stored.Count == 0)
         {
-            Notice.Say(TempData, stored.Count == 0 ? "That was marked already." : "Taken back.");
+            Notice.Show(TempData, stored.Count == 0 ? Say("That was marked already.") : Say("Taken back."));
             return;
         }
 
-        Notice.Say(TempData, Words(order, stored), UndoAddress(stored[0].Sequence, stored[^1].Sequence));
+        Notice.Show(TempData, Words(order, stored), UndoAddress(stored[0].Sequence, stored[^1].Sequence));
     }
 
     /// <summary>Where a form posts to take back the marks from one sequence to another.</summary>

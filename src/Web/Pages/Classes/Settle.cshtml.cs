@@ -72,7 +72,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         var (note, fault) = photo is { Length: > 0 } ? await PhotoFile.Read(photo) : (null, "");
         if (fault.Length > 0)
         {
-            reader.Wrong("Photo", fault);
+            reader.WrongAsSaid("Photo", fault);
         }
 
         var left = Form.Left(reader, classId, Materials.Fabrics[Form.FabricId].UsableWidth);
@@ -97,9 +97,9 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
             ("left", true) => await settling.PutBackLeftover(classId, id),
             _ => false,
         };
-        Notice.Say(
+        Notice.Show(
             TempData,
-            done ? again ? "The entry is back." : "The entry is taken back." : Record.IsClosed ? Closed : "That entry is not there any more.",
+            done ? again ? Say("The entry is back.") : Say("The entry is taken back.") : Record.IsClosed ? Closed : Say("That entry is not there any more."),
             done && !again ? $"{Address}?handler=Take&what={what}&id={id}&again=true" : null);
         return Redirect(Address);
     }
@@ -121,7 +121,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         }
 
         var saved = await classes.Save(Record with { TolerancePercent = percent, Version = version });
-        Notice.Say(TempData, saved == Saved.Done ? "The tolerance is saved." : Record.IsClosed ? Closed : $"Somebody changed the class in the meantime: the tolerance is {Record.TolerancePercent:0.##} % now, and you typed {percent:0.##} %. Set it again if yours is right.");
+        Notice.Show(TempData, saved == Saved.Done ? Say("The tolerance is saved.") : Record.IsClosed ? Closed : Say($"Somebody changed the class in the meantime: the tolerance is {Record.TolerancePercent:0.##} % now, and you typed {percent:0.##} %. Set it again if yours is right."));
         return Redirect(Address);
     }
 
@@ -143,9 +143,9 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
             Marks.Forget(classId);
         }
 
-        Notice.Say(TempData, saved == Saved.Done
-            ? $"The class is closed and its figures stand.{(forget ? " Names, contacts and notes are forgotten." : "")}"
-            : "Somebody changed the class in the meantime. Look again, then close it.");
+        Notice.Show(TempData, saved == Saved.Done
+            ? forget ? Say("The class is closed and its figures stand. Names, contacts and notes are forgotten.") : Say("The class is closed and its figures stand.")
+            : Say("Somebody changed the class in the meantime. Look again, then close it."));
         return Redirect(Address);
     }
 
@@ -157,7 +157,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         }
 
         var saved = await closing.OpenAgain(classId, version, Settlement.Taken);
-        Notice.Say(TempData, saved == Saved.Done ? "The class is open again. That it was closed stays on record below." : "Somebody changed the class in the meantime.");
+        Notice.Show(TempData, saved == Saved.Done ? Say("The class is open again. That it was closed stays on record below.") : Say("Somebody changed the class in the meantime."));
         return Redirect(Address);
     }
 
@@ -177,7 +177,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         Sent = which;
         if (Record.IsClosed)
         {
-            Notice.Say(TempData, Closed);
+            Notice.Show(TempData, Closed);
             return Redirect(Address);
         }
 
@@ -187,7 +187,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         }
         else if (await add(new FormReader(ModelState, nameof(Form), Record.Metric)) is { } done)
         {
-            Notice.Say(TempData, done.Text, Address + done.Undo);
+            Notice.Show(TempData, done.Text, Address + done.Undo);
             return Redirect(Address);
         }
 

@@ -117,7 +117,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
             Marks.Table(classId).TellOfShortages();
         }
 
-        Notice.Say(TempData, $"From the workbook: {stored} {(stored == 1 ? "entry" : "entries")}, {ticked.Count} {(ticked.Count == 1 ? "tick" : "ticks")}{(shorted == 0 ? "" : $", {shorted} short {(shorted == 1 ? "line" : "lines")} for the re-cut ticket")}.");
+        Notice.Say(TempData, $"From the workbook: {stored} entries, {ticked.Count} ticks, {shorted} short lines for the re-cut ticket.");
         return Redirect(PageAddresses.Class(classId, "settle"));
     }
 

@@ -29,7 +29,7 @@ public sealed class ShoppingModel(ClassDesk desk, ShoppingDesk shopping) : Class
 
         if (ClassIsOpen() && await shopping.Buy(Sheet!.List, Form, Record.Metric, ModelState) is { } done)
         {
-            Notice.Say(TempData, done);
+            Notice.Show(TempData, done);
             return Redirect(Sheet.Address);
         }
 

@@ -87,6 +87,12 @@ public sealed class ShoppingDesk(SeasonShopping season, ShoppingStore shopping, 
         var what = packs is null ? list.Habits.ShowYardage(length) : $"{count} × {packs.Name}";
         var needed = packs is null ? row.Bought + length < row.Line.Length : count + row.Count < packs.Used;
         var without = row.Parts.Where(part => needing.Contains(part) && shares.All(share => share.ClassId != part.ClassId)).Select(part => part.Title).ToList();
-        return $"{row.Line.Name}: {what} bought.{(needed ? " That is less than the list asks for." : "")}{(without.Count > 0 ? $" Nothing of it is left for {string.Join(", ", without)}." : "")} It stands on the Settle page too, where it can be taken back.";
+        return string.Join(' ', new[]
+        {
+            Say($"{row.Line.Name}: {what} bought."),
+            needed ? Say("That is less than the list asks for.") : "",
+            without.Count > 0 ? Say($"Nothing of it is left for {string.Join(", ", without)}.") : "",
+            Say("It stands on the Settle page too, where it can be taken back."),
+        }.Where(part => part.Length > 0));
     }
 }

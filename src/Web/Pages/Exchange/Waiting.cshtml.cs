@@ -28,7 +28,7 @@ public sealed class WaitingModel(Incoming incoming, DataFolder folder) : PageMod
         try
         {
             var (before, classId) = await incoming.Take(Waiting, withCloth);
-            Notice.Say(TempData, IsGuild ? "The guild is the one of the file now." : $"{Waiting.Contents.Classes[0].Title} is taken in.", PageAddresses.PutBack(before.Name));
+            Notice.Show(TempData, IsGuild ? Say("The guild is the one of the file now.") : Say($"{Waiting.Contents.Classes[0].Title} is taken in."), PageAddresses.PutBack(before.Name));
             return Redirect(IsGuild ? "/" : PageAddresses.Class(classId));
         }
         catch (BackupException e)

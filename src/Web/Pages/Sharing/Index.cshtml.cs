@@ -169,7 +169,7 @@ public sealed class IndexModel(
         var count = await devices.Cut(device => device.Role == Role.Helper);
         await store.DropJoinCodes();
         await log.Note("All helpers were cut off", HttpContext);
-        Notice.Say(TempData, $"{(count == 1 ? "One device is" : $"{count} devices are")} cut off, and all join codes are withdrawn.");
+        Notice.Show(TempData, count == 1 ? Say("One device is cut off, and all join codes are withdrawn.") : Say($"{count} devices are cut off, and all join codes are withdrawn."));
         return Back();
     }
 

@@ -37,7 +37,7 @@ public sealed class LinksModel(ClassDesk desk, KitLinks links, SecurityLog log) 
         }
 
         await log.Note(FormattableString.Invariant($"The link of kit {kit} in class {classId} {noted}"), HttpContext);
-        Notice.Say(TempData, says);
+        Notice.Show(TempData, says);
         return Redirect(PageAddresses.Class(classId, "print/links"));
     }
 }

@@ -37,9 +37,9 @@ public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore
         titles = classes.All().ToDictionary(item => item.Id, item => item.Title);
     }
 
-    public async Task<IActionResult> OnPostPutBackFabric(long id) => await Back(fabrics.PutBack(id), "The fabric is back.");
+    public async Task<IActionResult> OnPostPutBackFabric(long id) => await Back(fabrics.PutBack(id), Say("The fabric is back."));
 
-    public async Task<IActionResult> OnPostPutBackPiece(long id) => await Back(shelf.PutBack(id), "The piece is back on the shelf.");
+    public async Task<IActionResult> OnPostPutBackPiece(long id) => await Back(shelf.PutBack(id), Say("The piece is back on the shelf."));
 
     private async Task<IActionResult> Back(Task<bool> putBack, string said)
     {
@@ -48,7 +48,7 @@ public sealed class IndexModel(GuildStore guild, FabricStore fabrics, ShelfStore
             return NotFound();
         }
 
-        Notice.Say(TempData, said);
+        Notice.Show(TempData, said);
         return RedirectToPage();
     }
 }
