@@ -44,4 +44,7 @@ public static class Words
 
     /// <summary>A value of <see cref="Rich"/> that leads elsewhere.</summary>
     public static IHtmlContent Link(string address, string text) => new HtmlString($"<a href=\"{Html.Encode(address)}\">{Html.Encode(text)}</a>");
+
+    /// <summary>A value of <see cref="Rich"/> that gives a file.</summary>
+    public static IHtmlContent Download(string address, string text) => new HtmlString($"<a href=\"{Html.Encode(address)}\" download>{Html.Encode(text)}</a>");
 }
