@@ -21,5 +21,7 @@ public static class ClassText
     /// <summary>That a class which is back has lost cloth to another meanwhile; empty where it has not.</summary>
     public static string PlannedAnew(IReadOnlyList<string> fabrics) => fabrics.Count == 0
         ? ""
-        : $" Another class has cloth that it counted on by now: {string.Join(", ", fabrics)} {(fabrics.Count == 1 ? "is" : "are")} planned anew, so print what you printed of {(fabrics.Count == 1 ? "it" : "them")} again.";
+        : " " + (fabrics.Count == 1
+            ? Say($"Another class has cloth that it counted on by now: {fabrics[0]} is planned anew, so print what you printed of it again.")
+            : Say($"Another class has cloth that it counted on by now: {string.Join(", ", fabrics)} are planned anew, so print what you printed of them again."));
 }

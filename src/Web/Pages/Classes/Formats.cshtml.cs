@@ -112,7 +112,7 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
                 ModelState.Remove("Form.Version");
                 return Refuse("Somebody changed the formats or precuts of this class in the meantime. The page shows them as they are now: look again, then choose.");
             default:
-                Notice.Say(TempData, done);
+                Notice.Show(TempData, done);
                 return Redirect(PageAddresses.Class(Record.Id, "formats") + anchor);
         }
     }

@@ -20,7 +20,7 @@ public sealed class IndexModel(ClassStore classes, ClassList list, ClassPlanning
             return NotFound();
         }
 
-        Notice.Say(TempData, "The class is back." + ClassText.PlannedAnew(await planning.HoldAgain(id)));
+        Notice.Show(TempData, Say("The class is back.") + ClassText.PlannedAnew(await planning.HoldAgain(id)));
         return RedirectToPage();
     }
 }

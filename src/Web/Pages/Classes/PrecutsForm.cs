@@ -69,7 +69,9 @@ public sealed class PrecutsForm
         var name = Name(usual);
         var (least, most) = (reader.Limit(1, 2), reader.Limit(72, 180));
         Length? width = usual.Width is null ? null : reader.Size(Field(nameof(line.Width)), line.Width, $"The width of the {name}", least, most);
-        var length = reader.Size(Field(nameof(line.Length)), line.Length, usual.Width is null ? $"The width of the {name}" : $"The length of the {name}", least, most);
+        var length = usual.Width is null
+            ? reader.Size(Field(nameof(line.Length)), line.Length, $"The width of the {name}", least, most)
+            : reader.Size(Field(nameof(line.Length)), line.Length, $"The length of the {name}", least, most);
         var packSize = reader.Whole(Field(nameof(line.PackSize)), line.PackSize, $"How many {name}s are in a pack", 1, MostInPack);
         decimal? price = string.IsNullOrWhiteSpace(line.PackPrice) ? null : reader.Money(Field(nameof(line.PackPrice)), line.PackPrice, $"The price of a pack of {name}s");
         if (price == 0m && reader.IsGood)
