@@ -73,8 +73,15 @@ public sealed record MethodsCall
 /// <summary>A width and a height in inches.</summary>
 public sealed record SizeAnswer(Length Width, Length Height);
 
+/// <summary>Pieces of one size. A block's pieces are all cut, so nothing is said here of what is handed out uncut.</summary>
+/// <param name="Width">Cut width.</param>
+/// <param name="Height">Cut height.</param>
+/// <param name="Count">How many.</param>
+/// <param name="Uses">What they become.</param>
+public sealed record PieceAnswer(Length Width, Length Height, int Count, IReadOnlyList<string> Uses);
+
 /// <summary>The pieces of one fabric for one kit.</summary>
-public sealed record FabricAnswer(string Letter, IReadOnlyList<KitPiece> Pieces);
+public sealed record FabricAnswer(string Letter, IReadOnlyList<PieceAnswer> Pieces);
 
 /// <summary>Units alike: how many, what to trim them to, and how many are made beyond the need.</summary>
 public sealed record UnitAnswer(UnitKind Kind, int Count, SizeAnswer TrimTo, int LeftOver);
@@ -114,7 +121,7 @@ public static class CutListApi
 
     private static CutListAnswer Answer(CutList list) => new(
         new SizeAnswer(list.UnfinishedWidth, list.UnfinishedHeight),
-        [.. list.Fabrics.Select(fabric => new FabricAnswer(fabric.Letter, fabric.Pieces))],
+        [.. list.Fabrics.Select(fabric => new FabricAnswer(fabric.Letter, [.. fabric.Pieces.Select(piece => new PieceAnswer(piece.Width, piece.Height, piece.Count, piece.Uses))]))],
         [.. list.Units.Select(unit => new UnitAnswer(unit.Kind, unit.Count, new SizeAnswer(unit.TrimWidth, unit.TrimHeight), unit.LeftOver))],
         list.Steps);
 
