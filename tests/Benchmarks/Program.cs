@@ -21,6 +21,8 @@ internal static class Benching
                 return SolverRun.Run(solving);
             case ["papers"]:
                 return await PaperRun.Run();
+            case ["curve"]:
+                return await CurveRun.Run();
             case ["load", .. var measured]:
                 return await LoadRun.Run(measured);
             case ["empty-page", var address]:

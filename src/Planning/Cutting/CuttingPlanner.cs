@@ -82,7 +82,7 @@ public static class CuttingPlanner
     {
         yield return plan;
         var stock = model.Request.Stock;
-        if (model.Request.Objective == CuttingObjective.LeastWork && LengthOn(model, plan) is { IsPositive: true } length
+        if (model.Request is { Objective: CuttingObjective.LeastWork, CostOnly: false } && LengthOn(model, plan) is { IsPositive: true } length
             && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), leastLength: false, clock) is { } easy)
         {
             yield return easy;
@@ -121,7 +121,7 @@ public static class CuttingPlanner
                 layouts.Add(whole);
             }
 
-            if (easy && length.IsPositive && !clock.IsCancellationRequested
+            if (easy && !model.Request.CostOnly && length.IsPositive && !clock.IsCancellationRequested
                 && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), leastLength: false, clock) is { } simple)
             {
                 layouts.Add(simple);

@@ -67,6 +67,12 @@ public sealed record CuttingRequest(CuttingStock Stock, IReadOnlyList<CutPiece> 
     /// <summary>What to prefer among plans of equal cost.</summary>
     public CuttingObjective Objective { get; init; } = CuttingObjective.LeastWork;
 
+    /// <summary>
+    /// True where only the cost is asked for, as for a point of a price curve: the plan costs the same and holds as well, but
+    /// nothing is done to make it easier to cut. False by default; it matters to <see cref="CuttingObjective.LeastWork"/> only.
+    /// </summary>
+    public bool CostOnly { get; init; }
+
     /// <summary>Safety net on the clock, default 1 s, at most 30 s. Work limits inside the solver come first, so that the same request gives the same plan.</summary>
     public TimeSpan TimeAllowance { get; init; } = TimeSpan.FromSeconds(1);
 }

@@ -43,7 +43,7 @@ public sealed class FabricSteps(PlanBook plans, IReadOnlyList<FabricRequest?> re
         }
     }
 
-    private void Know(int index) => costs[index] ??= requests[index] is { } request ? plans.Plan([request])[0].Result.Plan?.Buy.Cost ?? 0m : 0m;
+    private void Know(int index) => costs[index] ??= requests[index] is { } request ? plans.Plan([request with { Request = request.Request with { CostOnly = true } }])[0].Result.Plan?.Buy.Cost ?? 0m : 0m;
 
     // Spread over colourways, a larger class may have fewer kits in one of them: then nothing is known of those between.
     private bool IsBetween(int from, int to)
