@@ -60,7 +60,10 @@ public sealed class StartOptionsTests
         try
         {
             using var folder = DataFolder.Open(new StartOptions(false, Path.Combine(above, "guild"), StartOptions.DefaultUrls));
-            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(folder.Path));
+            if (!OperatingSystem.IsWindows()) // The compiler does not know that the test is skipped there.
+            {
+                Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(folder.Path));
+            }
         }
         finally
         {
