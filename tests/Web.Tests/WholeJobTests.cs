@@ -44,6 +44,7 @@ public sealed class WholeJobTests(Browser browser) : IClassFixture<Browser>
         page.SetDefaultTimeout(20_000);
         await page.GotoAsync(address.ToString());
         await page.GetByLabel("Name of the guild").FillAsync("Heron Bridge Piecers");
+        await page.GetByLabel("Language").SelectOptionAsync("en-GB"); // The spelling of the texts below; the browser is American.
         await Press(page, "Start our guild");
 
         await page.GotoAsync(new Uri(address, "/blocks/new").ToString());

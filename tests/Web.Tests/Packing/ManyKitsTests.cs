@@ -44,6 +44,7 @@ public sealed class ManyKitsTests(GuildHost guild, Browser browser, ITestOutputH
             var ready = clock.ElapsedMilliseconds;
             var nodes = await page.EvaluateAsync<int>("() => document.querySelectorAll('*').length");
             await page.Locator(".bag").First.ScrollIntoViewIfNeededAsync();
+            await page.WaitForFunctionAsync($"() => ({Laid})() > 0"); // The browser lays out with its next picture.
             var laid = await page.EvaluateAsync<int>(Laid);
             var work = await WorkOf(page, () => page.EvaluateAsync(Flick));
             output.WriteLine($"{width} px: live after {ready} ms, {nodes} elements, {laid} of {4 * Kits} ticks laid out; scrolling takes {1000 * work / 120:0.0} ms of work a frame");
