@@ -94,10 +94,10 @@ public sealed class WholeJobTests(Browser browser) : IClassFixture<Browser>
         await page.GetByLabel("One student a line").FillAsync("Ines Halloway, ines@example.org, Evening\nNoor Brandt, , Evening, left-handed\nSusi Aldane, , Evening");
         await Press(page, "Add them all");
 
-        // Four kits: A has 16 squares of 4½ in, 9 to a strip of 42 in, so two strips, 18 squares: 9 in = ¼ yd.
+        // Four kits: A has 16 squares of 4½ in, two to a column of a 9 in strip, eight columns of 42 in: 9 in = ¼ yd, as two strips of 4½ in would be, and one setting of the ruler less.
         await Stage("cut");
         await Assertions.Expect(page.Locator("body")).ToContainTextAsync("¼ yd");
-        await Assertions.Expect(page.Locator("body")).ToContainTextAsync("18 of 4½″ square");
+        await Assertions.Expect(page.Locator("body")).ToContainTextAsync("16 of 4½″ square");
         await Stage("price");
         await page.GetByLabel("Class fee for a student").FillAsync("25");
         await Press(page, "Save and reckon");
