@@ -167,8 +167,10 @@ internal sealed class WorkSearch
             }
         }
 
+        // Without the tall piece that made it one, a strip may be higher than the ruler: then it is cut whole.
         var strip = _tables.Make(stacks);
-        return Layout.OfStrip(_ground, strip, (double)strip.Height / Length.TicksPerInch);
+        var isTooHigh = strip.Height > _tables.Longest && !strip.Stacks.Any(stack => stack.Facings.Any(facing => _tables.Facings[facing].Height == strip.Height));
+        return isTooHigh ? layout : Layout.OfStrip(_ground, strip, (double)strip.Height / Length.TicksPerInch);
     }
 
     private static void Take(int[] left, LayoutUse use)

@@ -6,7 +6,7 @@ using System.Text;
 namespace KittingBee.Web.Sharing;
 
 /// <summary>
-/// The passwords that are tried first. The list is the one of 20,000 common passwords that Django 3.2 ships (by R. Williams,
+/// The passwords that are tried first. The list is the one of 20,000 common passwords that Django 3.2 ships (taken
 /// from counts in leaked passwords; BSD licence), those of eight letters and more: 8,479. It is kept as the first eight bytes
 /// of each one's SHA-256, in order, because many of the words are names, brands or worse.
 /// </summary>
