@@ -99,8 +99,9 @@ public static class CuttingPlanner
         var layouts = new List<IReadOnlyList<LayoutUse>>();
         var floor = Floor.Of(model, relaxation);
         var easy = model.Request.Objective == CuttingObjective.LeastWork;
-        var cheapest = easy && model.Grounds.All(ground => ground.IsBolt) ? Buying.BoltLength(stock, floor) : Length.Zero;
-        var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost)) <= cheapest, clock);
+        var cheapest = easy ? Buying.BoltLength(stock, model.Grounds.All(ground => ground.IsBolt) ? floor : MixedStock.LeastBolt(model.Request, clock)) : Length.Zero;
+        var measure = Length.FromTicks(Floor.Measure(relaxation));
+        var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost).RoundDownTo(measure)) <= cheapest, clock);
         if (whole is not null)
         {
             if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole) is { } settled)

@@ -27,13 +27,21 @@ internal static class MixedStock
             : plan;
     }
 
+    /// <summary>
+    /// The bolt that no plan can do without, where sheets cost nothing and only the cost is asked for: a plan that buys no
+    /// more needs no bettering. Zero where that is not so; less of the shelf, and less work, are left to a plan that is cut.
+    /// </summary>
+    public static Length LeastBolt(CuttingRequest request, CancellationToken clock) =>
+        request is { CostOnly: true, Stock.Bolt: not null } && IsOfShelf(request.Stock) ? Floor.BesideSheets(request, [], clock) : Length.Zero;
+
+    private static bool IsOfShelf(CuttingStock stock) => stock.Sheets.All(sheet => sheet is { Price: 0, Available: not null });
+
     /// <summary>Where all the sheets are the shelf's, it is a floor for every plan.</summary>
     private static CuttingPlan WithFloor(CuttingRequest request, CuttingPlan plan, Length least)
     {
         var floor = Length.Min(plan.Length, least);
-        var fromShelf = request.Stock.Sheets.All(sheet => sheet is { Price: 0, Available: not null });
         var buysLeast = request.Objective == CuttingObjective.LeastWork && plan.Buy.Length == Buying.BoltLength(request.Stock, floor);
-        var proved = fromShelf && (buysLeast || plan.Length == floor);
+        var proved = IsOfShelf(request.Stock) && (buysLeast || plan.Length == floor);
         return plan with
         {
             Floor = floor,
