@@ -15,6 +15,8 @@ internal static class Benching
                 return BinPackingRun.Run(rest);
             case ["mixed", .. var seconds]:
                 return MixedRun.Run(seconds);
+            case ["small", .. var drawn]:
+                return SmallRun.Run(drawn);
             case ["hard"]:
                 return HardRun.Run();
             case ["solvers", .. var solving]:

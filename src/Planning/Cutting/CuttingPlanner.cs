@@ -44,7 +44,7 @@ public static class CuttingPlanner
             [.. cuts.Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest))).Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))];
 
         var plans = PlansOf([.. layouts.Select(one => PlanAssembly.Assemble(model, tables, one)), .. Handbooks(request)]);
-        var (settled, isSettled) = SmallStock.Settle(model, relaxation, Best(request, plans)?.Buy.Cost, clock);
+        var (settled, isSettled) = SmallStock.Settle(model, relaxation, Best(request, plans)?.Buy, clock);
         if (settled is not null)
         {
             plans.AddRange(PlansOf(Eased(model, relaxation, settled, clock).Select(one => PlanAssembly.Assemble(model, tables, one))));
@@ -104,7 +104,7 @@ public static class CuttingPlanner
         var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost).RoundDownTo(measure)) <= cheapest, clock);
         if (whole is not null)
         {
-            if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole) is { } settled)
+            if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole, clock) is { } settled)
             {
                 whole = settled;
                 floor = LengthOn(model, settled);

@@ -26,7 +26,7 @@ internal static class SheetPacking
         }
 
         var grounds = relaxation.Tables.Select(table => new SheetGround(table.Ground.Across, table.Ground.Along, table.Facings)).ToList();
-        if (Mirrored(grounds[0], grounds[1]))
+        if (AreMirrored(relaxation.Tables[0], relaxation.Tables[1]))
         {
             grounds.RemoveAt(1);
         }
@@ -50,8 +50,8 @@ internal static class SheetPacking
     public static int Fewest(Relaxation relaxation) => (int)Math.Ceiling((relaxation.Bound / relaxation.SheetCosts[0]) - 1e-6);
 
     /// <summary>On a square sheet whose pieces all turn, strips along it are strips across it.</summary>
-    private static bool Mirrored(SheetGround one, SheetGround other) =>
-        one.Across == other.Across && one.Along == other.Along
+    public static bool AreMirrored(GroundTables one, GroundTables other) =>
+        one.Ground.Across == other.Ground.Across && one.Ground.Along == other.Ground.Along
         && one.Facings.Select(facing => (facing.Size, facing.Width, facing.Height)).ToHashSet()
             .SetEquals(other.Facings.Select(facing => (facing.Size, facing.Width, facing.Height)));
 

@@ -17,14 +17,25 @@ internal static class SmallProof
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its bound and worths.</param>
     /// <param name="known">The best plan known.</param>
-    public static IReadOnlyList<LayoutUse>? Settle(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> known)
+    /// <param name="clock">The safety net.</param>
+    public static IReadOnlyList<LayoutUse>? Settle(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> known, CancellationToken clock)
     {
-        if (model.Grounds.Count != 1 || !model.Grounds[0].IsBolt || !relaxation.Tables[0].IsExact || model.Sizes.Sum(size => (long)size.Demand) > MostPieces)
+        if (model.Grounds.Count != 1 || !model.Grounds[0].IsBolt)
         {
             return null;
         }
 
         var length = known.Sum(use => use.Layout.Height * use.Times);
+        if (PortionPlan.Shortest(model, relaxation.Tables[0], clock) is { } shortest)
+        {
+            return shortest.Sum(use => use.Layout.Height * use.Times) < length ? shortest : known;
+        }
+
+        if (!relaxation.Tables[0].IsExact || model.Sizes.Sum(size => (long)size.Demand) > MostPieces)
+        {
+            return null;
+        }
+
         var measure = Floor.Measure(relaxation);
         var waste = ((double)(length - measure) / Length.TicksPerInch) - relaxation.Bound + Doubt;
         if (waste < 0)

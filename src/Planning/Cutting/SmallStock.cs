@@ -44,12 +44,22 @@ internal sealed class SmallStock
     /// <summary>The cheapest plan, of those the one with the least bolt; none and true where the known cost is the least; false where it is not settled.</summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its bound and worths.</param>
-    /// <param name="known">The cost of the best plan known, or null where none is.</param>
+    /// <param name="best">The purchase of the best plan known, or null where none is.</param>
     /// <param name="clock">The safety net.</param>
-    public static (IReadOnlyList<LayoutUse>? Plan, bool Settled) Settle(CuttingModel model, Relaxation relaxation, decimal? known, CancellationToken clock)
+    public static (IReadOnlyList<LayoutUse>? Plan, bool Settled) Settle(CuttingModel model, Relaxation relaxation, Purchase? best, CancellationToken clock)
     {
-        var applies = model.Grounds.Any(ground => !ground.IsBolt)
-            && relaxation.Tables.All(table => table.IsExact)
+        if (model.Grounds.All(ground => ground.IsBolt))
+        {
+            return (null, false);
+        }
+
+        if (PortionPlan.Find(model, relaxation, clock) is { Settled: true } settled)
+        {
+            return settled;
+        }
+
+        var known = best?.Cost;
+        var applies = relaxation.Tables.All(table => table.IsExact)
             && relaxation.Missing < Doubt
             && model.Sizes.Sum(size => (long)size.Demand) <= MostPieces;
         if (!applies || (known ?? PurchaseSteps.CostOfAll(model)) is not { } most)
