@@ -33,10 +33,14 @@ internal sealed class PortionStrips
     public long[] Lengths { get; }
 
     /// <summary>The tables of one cloth, or null where they take more work than is allowed.</summary>
-    public static PortionStrips? Of(GroundTables ground, Portions portions, int[] need)
+    /// <param name="ground">The cloth.</param>
+    /// <param name="portions">Of the demand.</param>
+    /// <param name="need">The demand by size.</param>
+    /// <param name="isUseful">False for a portion in a strip of so many ticks that no plan worth looking for has.</param>
+    public static PortionStrips? Of(GroundTables ground, Portions portions, int[] need, Func<int, long, bool> isUseful)
     {
         var strips = new PortionStrips(ground, portions, need);
-        return strips.FillHeights() && strips.FillLengths() ? strips : null;
+        return strips.FillHeights() && strips.FillLengths(isUseful) ? strips : null;
     }
 
     /// <summary>Strips that give a portion from the least length.</summary>
@@ -104,11 +108,11 @@ internal sealed class PortionStrips
         return from;
     }
 
-    private bool FillLengths()
+    private bool FillLengths(Func<int, long, bool> isUseful)
     {
         for (var portion = 1; portion < Heights.Length && !_portions.Work.IsSpent; portion++)
         {
-            if (Heights[portion] < Lengths[portion])
+            if (Heights[portion] < Lengths[portion] && isUseful(portion, Heights[portion]))
             {
                 _portions.Offer(Lengths, portion, Heights[portion], _ground.Ground.Along);
             }

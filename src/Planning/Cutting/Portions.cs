@@ -52,16 +52,17 @@ internal sealed class Portions
         return table;
     }
 
-    /// <summary>The number of a portion with so many pieces of each size.</summary>
-    public int IndexOf(ReadOnlySpan<int> counts)
+    /// <summary>What every portion is worth, where a piece of each size is worth so much.</summary>
+    public double[] WorthOf(double[] worth)
     {
-        var index = 0;
-        for (var size = 0; size < counts.Length; size++)
+        var sums = new double[Count];
+        for (var portion = 1; portion < Count; portion++)
         {
-            index += counts[size] * _step[size];
+            var size = Array.Find(_order, size => CountOf(portion, size) > 0);
+            sums[portion] = sums[portion - _step[size]] + worth[size];
         }
 
-        return index;
+        return sums;
     }
 
     /// <summary>What one piece of a size adds to a portion's number.</summary>

@@ -6,15 +6,24 @@ internal sealed class SheetPortions
     private readonly Portions _portions;
     private readonly List<(int Ground, PortionStrips Strips)> _ways;
 
-    private SheetPortions(Portions portions, List<(int Ground, PortionStrips Strips)> ways, int? available)
+    private SheetPortions(Portions portions, List<(int Ground, PortionStrips Strips)> ways, int most, Func<int, bool> isUseful)
     {
         (_portions, _ways) = (portions, ways);
         Fewest = portions.NewTable();
         for (var portion = Fewest.Length - 1; portion > 0 && !portions.Work.IsSpent; portion--)
         {
-            if (IsHeld(portion) && Fewest[portion] > 1)
+            if (Fewest[portion] <= 1 || !IsHeld(portion) || !isUseful(portion))
             {
-                portions.Offer(Fewest, portion, 1, available ?? Portions.Never);
+                continue;
+            }
+
+            if (most > 1)
+            {
+                portions.Offer(Fewest, portion, 1, most);
+            }
+            else if (most == 1)
+            {
+                Fewest[portion] = 1;
             }
         }
     }
@@ -27,13 +36,15 @@ internal sealed class SheetPortions
     /// <param name="ground">Index of the first of them.</param>
     /// <param name="portions">Of the demand.</param>
     /// <param name="need">The demand by size.</param>
-    /// <param name="available">Sheets to be had, or null.</param>
-    public static SheetPortions? Of(IReadOnlyList<GroundTables> tables, int ground, Portions portions, int[] need, int? available)
+    /// <param name="most">No plan that is looked for has more of the sheets.</param>
+    /// <param name="isUseful">False for a portion that no plan worth looking for has on one sheet, or in a strip of so many ticks of a ground.</param>
+    public static SheetPortions? Of(
+        IReadOnlyList<GroundTables> tables, int ground, Portions portions, int[] need, int most, (Func<int, bool> Sheet, Func<int, int, long, bool> Strip) isUseful)
     {
         var ways = new List<(int Ground, PortionStrips Strips)>();
         foreach (var way in SheetPacking.AreMirrored(tables[ground], tables[ground + 1]) ? new[] { ground } : [ground, ground + 1])
         {
-            if (PortionStrips.Of(tables[way], portions, need) is not { } strips)
+            if (PortionStrips.Of(tables[way], portions, need, (portion, ticks) => isUseful.Strip(way, portion, ticks)) is not { } strips)
             {
                 return null;
             }
@@ -41,7 +52,7 @@ internal sealed class SheetPortions
             ways.Add((way, strips));
         }
 
-        var sheets = new SheetPortions(portions, ways, available);
+        var sheets = new SheetPortions(portions, ways, most, isUseful.Sheet);
         return portions.Work.IsSpent ? null : sheets;
     }
 

@@ -26,21 +26,21 @@ internal static class SmallProof
         }
 
         var length = known.Sum(use => use.Layout.Height * use.Times);
-        if (PortionPlan.Shortest(model, relaxation.Tables[0], clock) is { } shortest)
-        {
-            return shortest.Sum(use => use.Layout.Height * use.Times) < length ? shortest : known;
-        }
-
-        if (!relaxation.Tables[0].IsExact || model.Sizes.Sum(size => (long)size.Demand) > MostPieces)
-        {
-            return null;
-        }
-
         var measure = Floor.Measure(relaxation);
         var waste = ((double)(length - measure) / Length.TicksPerInch) - relaxation.Bound + Doubt;
         if (waste < 0)
         {
             return known;
+        }
+
+        if (PortionPlan.Shortest(model, relaxation, relaxation.Cost - relaxation.Bound < Doubt * (1 + relaxation.Cost) ? waste : double.PositiveInfinity, clock) is { Settled: true } settled)
+        {
+            return settled.Plan is { } shortest && shortest.Sum(use => use.Layout.Height * use.Times) < length ? shortest : known;
+        }
+
+        if (!relaxation.Tables[0].IsExact || model.Sizes.Sum(size => (long)size.Demand) > MostPieces)
+        {
+            return null;
         }
 
         var need = model.Sizes.Select(size => size.Demand).ToArray();

@@ -53,35 +53,30 @@ internal sealed class SmallStock
             return (null, false);
         }
 
-        if (PortionPlan.Find(model, relaxation, clock) is { Settled: true } settled)
-        {
-            return settled;
-        }
-
+        // The worths prove something where the program was solved to its end and the cloth suffices.
+        var isPriced = relaxation.Missing < Doubt && relaxation.Cost - relaxation.Bound < Doubt * (1 + relaxation.Cost);
         var known = best?.Cost;
-        var applies = relaxation.Tables.All(table => table.IsExact)
-            && relaxation.Missing < Doubt
-            && model.Sizes.Sum(size => (long)size.Demand) <= MostPieces;
-        if (!applies || (known ?? PurchaseSteps.CostOfAll(model)) is not { } most)
-        {
-            return (null, false);
-        }
-
-        if (known is not null && model.Request.Objective == CuttingObjective.LeastWork)
+        if (known is { } cost && model.Request.Objective == CuttingObjective.LeastWork)
         {
             // A plan as cheap is known: only one for less money is looked for.
-            if (PurchaseSteps.NextBelow(model.Request.Stock, most) is not { } less)
+            if (PurchaseSteps.NextBelow(model.Request.Stock, cost) is not { } less)
             {
                 return (null, true);
             }
 
-            most = less;
+            known = less;
         }
 
         var small = new SmallStock(model, relaxation);
-        return small.WasteOf(most) < 0 ? (null, known is not null)
-            : small.State(most) ? small.Solve(clock)
-            : (null, false);
+        var waste = isPriced && known is { } most ? small.WasteOf(most) : double.PositiveInfinity;
+        if (waste < 0)
+        {
+            return (null, true);
+        }
+
+        var portioned = PortionPlan.Find(model, relaxation, waste, kind => small.MostSheets(kind, known ?? decimal.MaxValue), clock);
+        var mayBeStated = !portioned.Settled && isPriced && relaxation.Tables.All(table => table.IsExact) && model.Sizes.Sum(size => (long)size.Demand) <= MostPieces;
+        return mayBeStated && (known ?? PurchaseSteps.CostOfAll(model)) is { } limit && small.State(limit) ? small.Solve(clock) : portioned;
     }
 
     /// <summary>Writes the program; false where it is too large.</summary>
@@ -221,8 +216,8 @@ internal sealed class SmallStock
     private int MostSheets(int kind, decimal known)
     {
         var sheet = _model.Request.Stock.Sheets[kind];
-        var most = Math.Min(_need.Sum(), sheet.Available ?? int.MaxValue);
-        return sheet.Price == 0 ? most : (int)Math.Min(most, decimal.Floor((known + 0.005m) / (sheet.Price * sheet.PackSize)) * sheet.PackSize);
+        var most = (int)Math.Min(_need.Sum(need => (long)need), sheet.Available ?? int.MaxValue);
+        return sheet.Price == 0 || known == decimal.MaxValue ? most : (int)Math.Min(most, decimal.Floor((known + 0.005m) / (sheet.Price * sheet.PackSize)) * sheet.PackSize);
     }
 
     private List<Recipe>? Strips(int ground, double cost, double waste, Func<long, double>? rest)
