@@ -4,19 +4,33 @@ using static KittingBee.Planning.Tests.Cutting.Cloth;
 
 namespace KittingBee.Planning.Tests.Cutting;
 
-/// <summary>Up to twenty pieces from a bolt beside sheets: mostly the plan is proved cheapest.</summary>
+/// <summary>Twenty pieces of few sizes, from a bolt beside sheets or from sheets alone: the plan is proved cheapest.</summary>
 public sealed class SmallStockTests
 {
-    /// <summary>Three more of the first twelve seeds are too large to list in the work allowed.</summary>
-    [Fact]
-    public void Plan_TwentyPiecesBesideTheShelf_IsProvedCheapest()
+    private static readonly SheetStock FatQuarter = Sheet("fat quarter", 21, 18, null, 3.5m);
+
+    private static readonly (bool Bolt, SheetStock[] Sheets)[] Stocks =
+    [
+        (true, [Sheet("fat quarter", 21, 18, 2)]),
+        (true, [FatQuarter, Sheet("remnant", 15, 12, 1), Sheet("square", 10, 10, null, 0.9m, pack: 4)]),
+        (false, [FatQuarter, Sheet("square", 10, 10, null, 0.9m), Sheet("half yard", 42, 18, null, 6.3m)]),
+    ];
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Plan_TwentyPieces_IsProvedCheapest(int stock)
     {
-        foreach (var seed in new[] { 1, 2, 3, 5, 7, 8, 9, 10, 12 })
+        var (bolt, sheets) = Stocks[stock];
+        for (var seed = 1; seed <= 12; seed++)
         {
-            Assert.Equal(PlanStatus.ProvedBest, Proved(Request(seed, [Sheet("fat quarter", 21, 18, 2)])).Status);
+            var request = Request(seed, sheets);
+            Assert.Equal(PlanStatus.ProvedBest, Proved(bolt ? request : request with { Stock = request.Stock with { Bolt = null } }).Status);
         }
     }
 
+    /// <summary>What is proved cheapest from all kinds together is never dearer than from any of them alone.</summary>
     [Theory]
     [InlineData(1)]
     [InlineData(2)]
