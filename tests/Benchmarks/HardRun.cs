@@ -37,7 +37,7 @@ internal static class HardRun
             var work = Process.GetCurrentProcess().TotalProcessorTime;
             var result = CuttingPlanner.Plan(new CuttingRequest(stock, [.. pieces.Select((piece, index) => piece with { Name = $"{piece.Name} {index}" })]));
             work = Process.GetCurrentProcess().TotalProcessorTime - work;
-            Console.WriteLine($"{name}: {clock.Elapsed.TotalSeconds:0.00} s by the clock, {work.TotalSeconds:0.00} s of work, {result.Plan?.Status.ToString() ?? result.Problems[0].Message}, gap {100 * result.Plan?.Gap:0.00} %");
+            Console.WriteLine($"{name}: {result.Plan?.Buy} {clock.Elapsed.TotalSeconds:0.00} s by the clock, {work.TotalSeconds:0.00} s of work, {result.Plan?.Status.ToString() ?? result.Problems[0].Message}, gap {100 * result.Plan?.Gap:0.00} %");
         }
 
         return 0;

@@ -5,6 +5,10 @@ namespace KittingBee.Planning.Cutting;
 /// <summary>The one door to cutting plans: reads the request for problems, plans it, compares, and has the plan checked.</summary>
 public static class CuttingPlanner
 {
+    /// <summary>Share of the time allowed that is kept, when the search is cut short, for writing the plan out and proving it; and the most that it is.</summary>
+    private const double ShareToFinish = 0.1;
+    private static readonly TimeSpan MostToFinish = TimeSpan.FromSeconds(0.15);
+
     /// <summary>
     /// Plans one fabric. Bad input comes back as problems, never as an exception. The same request gives the same plan on
     /// any machine unless the clock had to cut the search short, which the plan's status then says.
@@ -18,7 +22,8 @@ public static class CuttingPlanner
             return new CuttingResult(null, problems);
         }
 
-        using var clock = new CancellationTokenSource(request.TimeAllowance);
+        var toFinish = request.TimeAllowance * ShareToFinish;
+        using var clock = new CancellationTokenSource(request.TimeAllowance - (toFinish < MostToFinish ? toFinish : MostToFinish));
         var (plan, shortage) = Find(request, clock.Token);
         if (plan is null)
         {

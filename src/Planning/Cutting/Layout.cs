@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace KittingBee.Planning.Cutting;
 
 /// <summary>A column of the linear program: one strip of the bolt, or one whole sheet cut in a certain way.</summary>
@@ -9,7 +11,7 @@ internal sealed class Layout
         Strips = strips;
         Yield = yield;
         Cost = cost;
-        Key = $"{ground}:{(strips.Count == 1 ? strips[0].Height : 0)}:{string.Join(' ', yield)}";
+        Key = KeyOf(ground, strips.Count == 1 ? strips[0].Height : 0, yield);
     }
 
     /// <summary>Index of the ground it lies on.</summary>
@@ -43,5 +45,20 @@ internal sealed class Layout
         }
 
         return new Layout(ground, strips, yield, cost);
+    }
+
+    /// <summary>With what it gives alone: of hundreds of sizes a layout has few.</summary>
+    private static string KeyOf(int ground, long height, int[] yield)
+    {
+        var key = new StringBuilder($"{ground}:{height}");
+        for (var size = 0; size < yield.Length; size++)
+        {
+            if (yield[size] > 0)
+            {
+                key.Append(' ').Append(size).Append('x').Append(yield[size]);
+            }
+        }
+
+        return key.ToString();
     }
 }

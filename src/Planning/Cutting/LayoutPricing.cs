@@ -8,6 +8,9 @@ internal sealed class LayoutPricing
     /// <summary>Layouts found in one go; many heights at once bring the program home in few rounds.</summary>
     private const int LeastAtOnce = 24;
 
+    /// <summary>One more sheet is looked for in a round for so many sizes that there are.</summary>
+    private const int SizesForOneMore = 80;
+
     private const double Tolerance = 1e-9;
 
     private readonly int _index;
@@ -85,7 +88,27 @@ internal sealed class LayoutPricing
     {
         var (best, strips) = BestSheet(worth, clock);
         BestRatio = best / cost;
-        return strips.Count > 0 && best > cost * (1 + Tolerance) ? [Layout.OfSheet(_index, strips, _sheetCost)] : [];
+        var found = new List<Layout>();
+        var still = worth.ToArray();
+        while (strips.Count > 0 && best > cost * (1 + Tolerance))
+        {
+            var sheet = Layout.OfSheet(_index, strips, _sheetCost);
+            found.Add(sheet);
+            if (found.Count > still.Length / SizesForOneMore || clock.IsCancellationRequested)
+            {
+                break;
+            }
+
+            // Of many sizes a sheet holds few: another one without those is asked for in the same round.
+            for (var size = 0; size < still.Length; size++)
+            {
+                still[size] = sheet.Yield[size] > 0 ? 0 : still[size];
+            }
+
+            (best, strips) = BestSheet(still, clock);
+        }
+
+        return found;
     }
 
     /// <summary>For every height the worth of its best row, where a taller strip is worth more than a lower one; with rows that cannot pay left out unless <paramref name="all"/>.</summary>

@@ -11,6 +11,8 @@ internal sealed class Relaxation
     /// <summary>Rounds of asking. Forty sizes need about twenty; the bound holds wherever it stops.</summary>
     private const int MostRounds = 300;
 
+    private const int MostFirst = 3_000;
+
     private readonly CuttingModel _model;
     private readonly LayoutPricing[] _pricing;
 
@@ -64,7 +66,7 @@ internal sealed class Relaxation
     {
         var demand = _model.Sizes.Select(size => (double)size.Demand).ToArray();
         using var master = new MasterProgram(_model, demand, solver);
-        foreach (var layout in Tables.SelectMany((table, ground) => FirstLayouts.On(table, ground, SheetCosts[ground])))
+        foreach (var layout in First())
         {
             master.Add(layout);
         }
@@ -114,6 +116,18 @@ internal sealed class Relaxation
                 Scarcity.Add((ground, scarcity));
             }
         }
+    }
+
+    /// <summary>Layouts of one size; where hundreds of sizes and many kinds of sheets make thousands of them, those of the bolt are enough to begin with.</summary>
+    private IEnumerable<Layout> First()
+    {
+        var grounds = Enumerable.Range(0, Tables.Length).ToList();
+        if (Tables.Sum(table => table.Facings.Length) > MostFirst && _model.Grounds[0].IsBolt)
+        {
+            grounds.RemoveRange(1, grounds.Count - 1);
+        }
+
+        return grounds.SelectMany(ground => FirstLayouts.On(Tables[ground], ground, SheetCosts[ground]));
     }
 
     /// <summary>

@@ -45,11 +45,11 @@ internal static class SmallProof
 
         var need = model.Sizes.Select(size => size.Demand).ToArray();
         return StripCensus.Take(relaxation.Tables[0], relaxation.Worth, need, ticks => ((double)ticks / Length.TicksPerInch) - waste) is { Count: <= MostStrips } strips
-            ? Choose([.. strips], need, length, measure, known)
+            ? Choose([.. strips], need, length, measure, known, clock)
             : null;
     }
 
-    private static IReadOnlyList<LayoutUse>? Choose(List<Recipe> strips, int[] need, long length, long measure, IReadOnlyList<LayoutUse> known)
+    private static IReadOnlyList<LayoutUse>? Choose(List<Recipe> strips, int[] need, long length, long measure, IReadOnlyList<LayoutUse> known, CancellationToken clock)
     {
         var program = new CpModel();
         var uses = strips.Select(strip => program.NewIntVar(0, need.Where((_, size) => strip.Yield[size] > 0).Max(), string.Empty)).ToList();
@@ -72,6 +72,7 @@ internal static class SmallProof
         {
             StringParameters = FormattableString.Invariant($"num_workers:1,random_seed:1,max_deterministic_time:{Work}"),
         };
+        using var alarm = clock.Register(solver.StopSearch);
         return solver.Solve(program) switch
         {
             CpSolverStatus.Infeasible => known,

@@ -48,6 +48,12 @@ internal static class WholePlan
     {
         var remainder = new Remainder(model);
         var bulk = remainder.Need.Sum(need => (long)need) > FewPieces ? TakeBulk(relaxation, remainder) : [];
+        if (clock.IsCancellationRequested)
+        {
+            var hasty = new List<LayoutUse>(bulk);
+            return HastyPlan.Finish(model, relaxation, remainder, hasty) ? hasty : null;
+        }
+
         var bulkCost = CostOf(bulk);
         var search = new RemainderSearch(model, relaxation);
         if (search.Plan(remainder, Improvement.FirstWorths(relaxation), double.PositiveInfinity, clock) is not { } rest)
