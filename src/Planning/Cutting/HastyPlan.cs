@@ -22,6 +22,11 @@ internal static class HastyPlan
             }
         }
 
+        foreach (var sheet in LeveledSheets.Fill(model, relaxation.Tables, relaxation.SheetCosts, left))
+        {
+            uses.Add(new LayoutUse(sheet, 1));
+        }
+
         Level(model, relaxation, left, uses);
 
         // What is left is cut by strips of its own, or by anything that gives it.

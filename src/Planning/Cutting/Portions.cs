@@ -31,17 +31,18 @@ internal sealed class Portions
 
     public PortionWork Work { get; }
 
-    /// <summary>The portions of a demand, or null where there are more than <paramref name="most"/>.</summary>
+    /// <summary>The portions of a demand, or null where there are more than <paramref name="most"/> or already their pairs, one within the other, are too many.</summary>
     public static Portions? Of(int[] need, int most, PortionWork work)
     {
-        double count = 1;
+        var (count, pairs) = (1.0, 1.0);
         foreach (var wanted in need)
         {
             count *= wanted + 1.0;
+            pairs *= (wanted + 1.0) * (wanted + 2.0) / 2;
         }
 
         // The size of most pieces comes first, so that what is next to each other in a table is gone through in one go.
-        return count > most ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
+        return count > most || pairs > work.Most ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
     }
 
     public long[] NewTable()
@@ -169,9 +170,11 @@ internal sealed class Portions
 /// <summary>Work done on tables of portions, in entries looked at, with its limit.</summary>
 internal sealed class PortionWork(long most, CancellationToken clock)
 {
+    public long Most { get; } = most;
+
     public long Done { get; private set; }
 
-    public bool IsSpent => Done > most || clock.IsCancellationRequested;
+    public bool IsSpent => Done > Most || clock.IsCancellationRequested;
 
     public void Spend(long entries) => Done += entries;
 }

@@ -118,16 +118,18 @@ internal sealed class Relaxation
         }
     }
 
-    /// <summary>Layouts of one size; where hundreds of sizes and many kinds of sheets make thousands of them, those of the bolt are enough to begin with.</summary>
+    /// <summary>
+    /// Layouts of one size. Hundreds of sizes on many kinds of sheets make thousands of them: there, the bolt's are enough to
+    /// begin with, and a plan of filled sheets beside them.
+    /// </summary>
     private IEnumerable<Layout> First()
     {
-        var grounds = Enumerable.Range(0, Tables.Length).ToList();
-        if (Tables.Sum(table => table.Facings.Length) > MostFirst && _model.Grounds[0].IsBolt)
+        if (Tables.Sum(table => table.Facings.Length) <= MostFirst || !_model.Grounds[0].IsBolt)
         {
-            grounds.RemoveRange(1, grounds.Count - 1);
+            return Tables.SelectMany((table, ground) => FirstLayouts.On(table, ground, SheetCosts[ground]));
         }
 
-        return grounds.SelectMany(ground => FirstLayouts.On(Tables[ground], ground, SheetCosts[ground]));
+        return FirstLayouts.On(Tables[0], 0, SheetCosts[0]).Concat(LeveledSheets.Fill(_model, Tables, SheetCosts, new Remainder(_model)));
     }
 
     /// <summary>

@@ -11,6 +11,9 @@ public static class RequestProblems
     /// <summary>The most pieces of one line.</summary>
     public const int MostPieces = 10_000_000;
 
+    /// <summary>The most pieces of all lines together.</summary>
+    public const int MostPiecesInAll = 100_000_000;
+
     private static readonly Length Longest = Length.FromYards(1_000);
 
     /// <summary>Every problem found; empty for a request that can be planned.</summary>
@@ -38,6 +41,11 @@ public static class RequestProblems
             problems.Add(new("pieces", request.Pieces.Count == 0
                 ? "There are no pieces: enter at least one."
                 : $"There are {request.Pieces.Count} lines of pieces: at most {MostLines} can be planned together, so split them."));
+        }
+
+        if (request.Pieces.Sum(piece => (long)piece.Count) is > MostPiecesInAll and var all)
+        {
+            problems.Add(new("pieces", $"There are {all} pieces in all: at most {MostPiecesInAll} can be planned together, so split them."));
         }
 
         for (var index = 0; index < request.Pieces.Count && index < MostLines; index++)

@@ -21,6 +21,7 @@ public sealed class BadInputTests
         { "wider than the washed cloth", "pieces[0].width", "fits no cloth" },
         { "no pieces", "pieces", "no pieces" },
         { "too many lines", "pieces", "501 lines" },
+        { "more pieces than can be counted", "pieces", "3000000000 pieces" },
         { "no cloth", "stock", "no cloth" },
         { "no increment", "stock.bolt.increment", "0 in" },
         { "usable width below zero", "stock.bolt.usableWidth", "-40 in" },
@@ -55,8 +56,33 @@ public sealed class BadInputTests
         AssertPlanned(Cut(Bolt(42), Piece("small", 2.5m, 2.5m, 900_000), Piece("bar", 2.5m, 4.5m, 100_000)));
 
     [Fact]
-    public void Plan_FiveHundredSizes_IsPlanned() => AssertPlanned(Cut(Bolt(42), [.. Enumerable.Range(0, 500).Select(number =>
-        new CutPiece($"{number}", Length.FromInches(0, 8 + (number % 25), 8), Length.FromInches(0, 8 + (number / 25), 8), 1 + (number % 7)))]));
+    public void Plan_FiveHundredSizes_IsPlanned() => AssertPlanned(Cut(Bolt(42), FiveHundred));
+
+    [Fact]
+    public void Plan_FiveHundredSizesWithoutACommonMeasure_IsPlanned() => AssertPlanned(Cut(Bolt(42), Odd));
+
+    /// <summary>However early the clock ends the search, there is a plan that holds; the one that was cut short says so.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(50)]
+    public void Plan_HardlyAnyTime_IsAPlanCutShort(int milliseconds)
+    {
+        foreach (var request in new[] { Cut(Bolt(42), FiveHundred), Cut(Bolt(42), Odd), BesideSheets })
+        {
+            var plan = Proved(request with { TimeAllowance = TimeSpan.FromMilliseconds(milliseconds) });
+            Assert.True(plan.Floor <= plan.Length);
+            Assert.True(plan.Status == PlanStatus.CutShort || milliseconds > 1, $"{plan.Status}");
+        }
+    }
+
+    /// <summary>Thirty-five sheets for 1 or 2 each hold far more than the pieces, which take 270 in of a bolt at 12 a yard: 90.</summary>
+    [Fact]
+    public void Plan_FiveHundredSizesBesideCheapSheets_UsesTheSheets()
+    {
+        var plan = Proved(BesideSheets);
+        Assert.True(plan.Floor <= plan.Length);
+        Assert.True(plan.Buy.Cost < 30, $"costs {plan.Buy.Cost}");
+    }
 
     [Fact]
     public void Plan_SizesWithoutACommonMeasure_IsPlanned() => AssertPlanned(Cut(
@@ -72,6 +98,34 @@ public sealed class BadInputTests
         var plan = Proved(Cut(Bolt(36_000, 36), Piece("field", 35_999, 35_999, 10_000)));
         Assert.Equal(In(35_999) * 10_000, plan.Length);
     }
+
+    /// <summary>As large as lines, counts and cloth may be: every sum must still be whole.</summary>
+    [Fact]
+    public void Plan_MostOfTheLongestPieces_DoesNotOverflow()
+    {
+        var pieces = Enumerable.Range(0, 10).Select(number => Piece($"{number}", 20_000, 35_999 - number, 10_000_000)).ToArray();
+        var request = Cut(Bolt(36_000, 36_000, price: 1_000_000), pieces);
+        var plan = Proved(request with { Stock = request.Stock with { ShrinkageAlong = 0.5m }, LongestStrip = In(36_000), Directional = true });
+        Assert.True(plan.Length >= In(35_990) * 100_000_000);
+    }
+
+    private static CutPiece[] FiveHundred => [.. Enumerable.Range(0, 500).Select(number =>
+        new CutPiece($"{number}", Length.FromInches(0, 8 + (number % 25), 8), Length.FromInches(0, 8 + (number / 25), 8), 1 + (number % 7)))];
+
+    private static CutPiece[] Odd
+    {
+        get
+        {
+            var random = new Random(1);
+            return [.. Enumerable.Range(0, 500).Select(number => new CutPiece(
+                $"{number}", Length.FromTicks(random.Next(400_000, 4_000_000)), Length.FromTicks(random.Next(400_000, 4_000_000)), random.Next(1, 2_000)))];
+        }
+    }
+
+    private static CuttingRequest BesideSheets => Cut(Bolt(42), FiveHundred) with
+    {
+        Stock = new CuttingStock(Bolt(42), [.. Enumerable.Range(0, 8).Select(number => Sheet($"sheet {number}", 18 + number, 21 + (2 * number), number, number % 3))]),
+    };
 
     /// <summary>A search without an end would hang here; how long it takes is for the benchmarks.</summary>
     private static void AssertPlanned(CuttingRequest request)
@@ -92,6 +146,7 @@ public sealed class BadInputTests
         "wider than the washed cloth" => Cut(Bolt(40), Piece("panel", 39, 39, 1)) with { Stock = new CuttingStock(Bolt(40), [], ShrinkageAcross: 0.06m) },
         "no pieces" => Cut(Bolt(40)),
         "too many lines" => Cut(Bolt(40), [.. Enumerable.Range(0, 501).Select(number => Piece($"{number}", 2, 2, 1))]),
+        "more pieces than can be counted" => Cut(Bolt(40), [.. Enumerable.Range(0, 300).Select(number => Piece($"{number}", 2, 2, 10_000_000))]),
         "no cloth" => Cut(null, Piece("square", 4, 4, 1)),
         "no increment" => Cut(Bolt(40, increment: 0), Piece("square", 4, 4, 1)),
         "usable width below zero" => Cut(Bolt(-40), Piece("square", 4, 4, 1)),
