@@ -78,7 +78,7 @@ internal sealed class ExpectedNumbers(ClassByApi asked, ClassRecord record)
         }
     }
 
-    public void Fabrics(PageNumbers page)
+    public async Task Fabrics(PageNumbers page)
     {
         foreach (var way in plan.Colourways)
         {
@@ -89,6 +89,8 @@ internal sealed class ExpectedNumbers(ClassByApi asked, ClassRecord record)
         {
             page.Take($"Kit {kit.Number}, {kit.Name}");
         }
+
+        await Room(page);
     }
 
     public async Task Cut(PageNumbers page)

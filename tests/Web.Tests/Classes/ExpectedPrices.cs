@@ -55,9 +55,13 @@ internal sealed class ExpectedPrices
 
     public void Page(PageNumbers page)
     {
-        foreach (var (line, sum) in lines)
+        // Each paid kit's shares add up to what it costs: cut down to the cent, what is left goes to those that lost most by it.
+        var exact = lines.Select(line => perKit * 100m * line.Sum / Together).ToList();
+        var rest = (int)((perKit * 100m) - exact.Sum(decimal.Floor));
+        var up = Enumerable.Range(0, lines.Length).OrderByDescending(index => exact[index] - decimal.Floor(exact[index])).Take(rest).ToHashSet();
+        foreach (var ((line, sum), index) in lines.Select((line, index) => (line, index)))
         {
-            page.Take($"{line} {Money(sum)} {Money(UpTo(sum / paid, 0.01m))}");
+            page.Take($"{line} {Money(sum)} {Money((decimal.Floor(exact[index]) + (up.Contains(index) ? 1 : 0)) / 100m)}");
         }
 
         page.Take($"Together {Money(Together)} {Money(perKit)}");

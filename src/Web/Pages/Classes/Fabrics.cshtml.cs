@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace KittingBee.Web.Pages.Classes;
 
 /// <summary>The class's colourways, and who has which.</summary>
-public sealed class FabricsModel(ClassDesk desk, RosterStore roster, ColourwayStore colourways, KitStore kits) : ClassPage(desk)
+public sealed class FabricsModel(ClassDesk desk, RosterStore roster, ColourwayStore colourways, KitStore kits, RoomBook book) : ClassPage(desk)
 {
     public override string Stage => "Fabrics";
 
@@ -14,6 +14,11 @@ public sealed class FabricsModel(ClassDesk desk, RosterStore roster, ColourwaySt
 
     /// <summary>Spares, samples and kits to claim: their colourway is chosen here.</summary>
     public IReadOnlyList<PlannedKit> OwnKits => [.. Plan.Kits.Where(kit => kit.Role != KitRole.Student).Take(200)];
+
+    public bool CanTellRoom => !Record.IsClosed && RoomBook.CanTell(Plan);
+
+    /// <summary>How many more of each colourway the cloth gives, where that is known already.</summary>
+    public IReadOnlyList<WayRoom>? Room => book.Known(Materials, Plan);
 
     public async Task<IActionResult> OnGet(long classId) => await Open(classId) ? Page() : NotFound();
 
