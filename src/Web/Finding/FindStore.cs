@@ -17,7 +17,7 @@ public sealed record FindableClass
 }
 
 /// <summary>A block as a search sees it.</summary>
-public sealed record FindableBlock(long Id, string Name, string? Json);
+public sealed record FindableBlock(long Id, string Name, string? Json, string? TypedLines = null);
 
 /// <summary>A fabric as a search sees it.</summary>
 public sealed record FindableFabric(long Id, string Name, string Colour, string SupplierNote);
@@ -51,7 +51,7 @@ public sealed class FindStore(Database database)
         FROM class WHERE deleted_at IS NULL ORDER BY coalesce(held_on, created_at) DESC, id DESC
         """;
 
-    private const string Blocks = "SELECT id AS Id, name AS Name, json AS Json FROM block WHERE deleted_at IS NULL ORDER BY updated_at DESC, id DESC";
+    private const string Blocks = "SELECT id AS Id, name AS Name, json AS Json, typed_lines AS TypedLines FROM block WHERE deleted_at IS NULL ORDER BY updated_at DESC, id DESC";
 
     private const string Fabrics = """
         SELECT id AS Id, name AS Name, colour AS Colour, supplier_note AS SupplierNote

@@ -1,12 +1,13 @@
 using KittingBee.Planning.Blocks;
 using KittingBee.Web.Finding;
+using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages;
 
 /// <summary>Searches classes, blocks, fabrics and people; without words, the latest of each.</summary>
-public sealed class FindModel(FindStore store) : PageModel
+public sealed class FindModel(FindStore store, GuildStore guild) : PageModel
 {
     /// <summary>More of a kind than these are counted, not listed.</summary>
     public const int Most = 20;
@@ -21,6 +22,9 @@ public sealed class FindModel(FindStore store) : PageModel
     public bool Asked => Typed is not null;
 
     public Findable Found { get; private set; } = new([], [], [], []);
+
+    /// <summary>Whether bare numbers of a typed cut list are centimetres.</summary>
+    public bool Metric => guild.Read().Metric;
 
     public int Shown => Asked ? Most : MostLately;
 

@@ -14,6 +14,10 @@ public static class BlockPicture
     public static IHtmlContent Draw(Block block, int width, IReadOnlyDictionary<string, string>? colours = null, bool pressing = false) =>
         new HtmlString(BlockDrawing.Svg(block, new DrawingOptions { Width = width, Colours = colours ?? FrozenDictionary<string, string>.Empty, Pressing = pressing }));
 
+    /// <summary>Draws the pieces of a typed cut list, as SVG; empty where it does not read.</summary>
+    public static string OfPieces(string? typedLines, bool metric, int width) =>
+        ClassCutList.Of(null, typedLines, null, UsualRules.For(metric)).CutList is { } list ? PiecesDrawing.Svg(list, width) : "";
+
     /// <summary>Draws the project where there is one, else the block.</summary>
     public static IHtmlContent Draw(Block block, Project? project, int width, IReadOnlyDictionary<string, string>? colours = null) => project is null
         ? Draw(block, width, colours)

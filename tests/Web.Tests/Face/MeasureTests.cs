@@ -50,7 +50,7 @@ public sealed partial class MeasureTests(DemonstrationHost guild, Browser browse
             await page.EmulateMediaAsync(new() { ReducedMotion = ReducedMotion.Reduce });
             var parts = new List<IResponse>();
             page.Response += (_, answer) => parts.Add(answer);
-            var loaded = await page.GotoAsync(new Uri(guild.Address, address).ToString(), new() { WaitUntil = WaitUntilState.Load });
+            var loaded = await page.GotoAsync(guild.At(address), new() { WaitUntil = WaitUntilState.Load });
 
             // The overview and the packing table ask for more once they are there; a shift would come then.
             await page.WaitForTimeoutAsync(400);

@@ -22,8 +22,11 @@ public sealed class PictureRun(DemonstrationHost guild, Browser browser) : IClas
                 foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
                 {
                     await page.EmulateMediaAsync(new() { ColorScheme = scheme, ReducedMotion = ReducedMotion.Reduce });
-                    await page.GotoAsync(new Uri(guild.Address, address).ToString());
-                    var name = address.Trim('/').Replace('/', '-').Replace('?', '-').Replace('=', '-');
+                    await page.GotoAsync(guild.At(address));
+                    var name = address.Trim('/').Replace('/', '-').Replace('?', '-').Replace('=', '-').Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal);
+
+                    // What is out of sight is not drawn until somebody scrolls there; a picture of the whole page has to show it.
+                    await page.EvaluateAsync("for (const e of document.querySelectorAll('.bags, .bag')) e.style.contentVisibility = 'visible'");
                     await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{(name.Length == 0 ? "home" : name)}-{width}-{scheme.ToString().ToLowerInvariant()}.png"), FullPage = true });
                 }
             }
@@ -35,7 +38,7 @@ public sealed class PictureRun(DemonstrationHost guild, Browser browser) : IClas
             foreach (var (address, file, height) in Readme)
             {
                 await page.SetViewportSizeAsync(1280, height);
-                await page.GotoAsync(new Uri(guild.Address, address).ToString());
+                await page.GotoAsync(guild.At(address));
                 await page.ScreenshotAsync(new() { Path = Path.Combine(readme, file + ".png") });
             }
 

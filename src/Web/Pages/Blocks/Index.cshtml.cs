@@ -103,7 +103,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
     {
         if (stored.Json is null)
         {
-            return new(stored.Id, stored.Name, "", "typed cut list");
+            return new(stored.Id, stored.Name, BlockPicture.OfPieces(stored.TypedLines, habits.Metric, DrawingWidth), "typed cut list");
         }
 
         return BlockJson.Read(stored.Json).Block is { } block

@@ -23,10 +23,19 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
 
     public IReadOnlyList<Fabric> Shelf { get; private set; } = [];
 
+    /// <summary>The colour of each letter that has a fabric, to draw the block in.</summary>
+    public IReadOnlyDictionary<string, string> Chosen => Fabric
+        .Select(pair => (Letter: pair.Key, Cloth: Shelf.FirstOrDefault(cloth => cloth.Id == pair.Value)))
+        .Where(pair => pair.Cloth is not null).ToDictionary(pair => pair.Letter, pair => pair.Cloth!.Colour);
+
     public override string Stage => "Fabrics";
 
     /// <summary>This page's own address, for a page that leads back.</summary>
-    public string Address => PageAddresses.Class(Record.Id, Id is { } id ? $"fabrics/{id}" : "fabrics/new");
+    public string Address => PageAddresses.Class(Record.Id, Id is { } id ? $"fabrics/{id}" : "fabrics/new") + string.Concat(Take.Select((fabric, place) => $"{(place == 0 ? '?' : '&')}take={fabric}"));
+
+    /// <summary>Fabrics that were put on the shelf for this colourway: each goes to the first letter that has none.</summary>
+    [BindProperty(SupportsGet = true)]
+    public IReadOnlyList<long> Take { get; set; } = [];
 
     public async Task<IActionResult> OnGet(long classId)
     {
@@ -39,6 +48,18 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
         {
             (Name, Version) = (stored.Name, stored.Version);
             Fabric = stored.FabricOfLetter.ToDictionary(pair => pair.Key, pair => (long?)pair.Value);
+        }
+        else
+        {
+            Name = Say($"Colourway {Materials.Colourways.Count + 1}");
+        }
+
+        foreach (var fabric in Take.Where(fabric => Shelf.Any(one => one.Id == fabric)))
+        {
+            if (Letters.FirstOrDefault(letter => Fabric.GetValueOrDefault(letter.Letter) is null) is { } bare)
+            {
+                Fabric[bare.Letter] = fabric;
+            }
         }
 
         return Page();

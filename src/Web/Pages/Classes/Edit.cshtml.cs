@@ -43,6 +43,11 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
         Form = ClassForm.From(Stored);
         Form.BlockId = pattern;
+        if (IsNew && Pattern(pattern) is { Block: { } chosen } from)
+        {
+            Form.Title = from.Project?.Name ?? chosen.Name; // What most classes are called; a click into the field changes it.
+        }
+
         return Page();
     }
 

@@ -14,7 +14,7 @@ public sealed partial class FabricModel(GuildStore guild, FabricStore fabrics) :
     [BindProperty(SupportsGet = true)]
     public long? Id { get; set; }
 
-    /// <summary>The colourway page that asked for a new fabric, to go back to.</summary>
+    /// <summary>The colourway page that asked for a new fabric, to go back to; it is told which one came.</summary>
     [BindProperty(SupportsGet = true, Name = "back")]
     public string? Back { get; set; }
 
@@ -53,9 +53,9 @@ public sealed partial class FabricModel(GuildStore guild, FabricStore fabrics) :
 
         if (Id is null)
         {
-            await fabrics.Add(fabric);
+            var added = await fabrics.Add(fabric);
             Notice.Say(TempData, $"{fabric.Name} is on the shelf.");
-            return Redirect(Back is not null && Colourway().IsMatch(Back) ? Back : "/shelf");
+            return Redirect(Back is not null && Colourway().IsMatch(Back) ? $"{Back}{(Back.Contains('?', StringComparison.Ordinal) ? '&' : '?')}take={added}" : "/shelf");
         }
 
         switch (await fabrics.Save(fabric))
@@ -83,6 +83,6 @@ public sealed partial class FabricModel(GuildStore guild, FabricStore fabrics) :
         return Redirect("/shelf");
     }
 
-    [GeneratedRegex("^/classes/[0-9]{1,18}/fabrics/(new|[0-9]{1,18})$")]
+    [GeneratedRegex("^/classes/[0-9]{1,18}/fabrics/(new|[0-9]{1,18})([?&]take=[0-9]{1,18}){0,26}$")]
     private static partial Regex Colourway();
 }
