@@ -27,7 +27,7 @@ internal sealed class ExpectedTickets(ClassByApi asked, ClassRecord record)
         var fabric = cut.Fabric;
         var lines = CutOrder.Lines(fabric.Request, fabric.Plan!);
         Assert.Equal(Outline(cut.Answer), Outline(fabric.Plan!));
-        page.Take($"{string.Join(" ", fabric.Letters)} {fabric.Name}, {habits.Show(fabric.Request.Stock.Bolt!.UsableWidth)} usable");
+        page.Take($"{string.Join(", ", fabric.Letters)} {fabric.Name}, {habits.Show(fabric.Request.Stock.Bolt!.UsableWidth)} usable");
         if (cut.Bought.IsPositive)
         {
             page.Take($"Buy {Yards(cut.Bought)}.");

@@ -112,6 +112,20 @@ public sealed class EnrolmentTests : IDisposable
     }
 
     [Fact]
+    public async Task Curve_WhileSomebodyHasNoColourway_IsNotOfferedAndSaysWhy()
+    {
+        var classId = await SampleGuild.Fill(guild, students: 3);
+        Assert.Contains("Show other numbers of students", await pages.Get($"/classes/{classId}/price"), StringComparison.Ordinal);
+        var address = $"/classes/{classId}/roster";
+        await pages.Post(address, $"{address}?handler=Paste", ("Lines", "Guest"));
+
+        var shown = await pages.Get($"/classes/{classId}/price?curve=true");
+
+        Assert.Contains("Other numbers of students can be shown once everything is planned.", shown, StringComparison.Ordinal);
+        Assert.DoesNotContain("Show other numbers of students", shown, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Spread_OfStudentsWithoutAColourway_IsEven_AndLeavesChoicesAlone()
     {
         var classId = await SampleGuild.Fill(guild, students: 3);
