@@ -88,7 +88,7 @@ public static class CuttingPlanner
         yield return plan;
         var stock = model.Request.Stock;
         if (model.Request is { Objective: CuttingObjective.LeastWork, CostOnly: false } && LengthOn(model, plan) is { IsPositive: true } length
-            && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), leastLength: false, clock) is { } easy)
+            && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), clock) is { } easy)
         {
             yield return easy;
         }
@@ -119,7 +119,7 @@ public static class CuttingPlanner
             var length = LengthOn(model, whole);
             var bought = Buying.BoltLength(stock, length);
             if (length.Ticks > floor.Ticks * (1 + WholePlan.NotWorthTheSearch) && (!easy || bought > cheapest) && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, length, leastLength: true, clock) is { } shorter
+                && EasyPlan.Shorter(model, relaxation, whole, length) is { } shorter
                 && LengthOn(model, shorter) < length)
             {
                 whole = shorter;
@@ -128,7 +128,7 @@ public static class CuttingPlanner
             }
 
             if (easy && !model.Request.CostOnly && length.IsPositive && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), leastLength: false, clock) is { } simple)
+                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), clock) is { } simple)
             {
                 layouts.Add(simple);
             }

@@ -11,6 +11,7 @@ internal sealed class Layout
         Strips = strips;
         Yield = yield;
         Cost = cost;
+        Height = strips.Sum(strip => strip.Height);
         Key = KeyOf(ground, strips.Count == 1 ? strips[0].Height : 0, yield);
     }
 
@@ -29,7 +30,7 @@ internal sealed class Layout
     /// <summary>Two layouts of one key are worth the same.</summary>
     public string Key { get; }
 
-    public long Height => Strips.Sum(strip => strip.Height);
+    public long Height { get; }
 
     public static Layout OfStrip(int ground, Recipe strip, double cost) => new(ground, [strip], strip.Yield, cost);
 

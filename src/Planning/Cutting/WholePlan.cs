@@ -62,12 +62,14 @@ internal static class WholePlan
         }
 
         var allowed = Effort(model.Request);
-        bool Enough(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair || isEnough(bulkCost + cost);
-        List<LayoutUse> Better(List<LayoutUse> plan, double work) => new Improvement(model, relaxation, search)
-            .Better(remainder, plan, (int)Math.Ceiling(RoundsPerSecond * work), (long)(StepsPerSecond * work), Enough, clock);
+        bool AtBound(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair;
+        bool Enough(double cost) => AtBound(cost) || isEnough(bulkCost + cost);
+        List<LayoutUse> Better(List<LayoutUse> plan, double work, Func<double, bool> enough) => new Improvement(model, relaxation, search)
+            .Better(remainder, plan, (int)Math.Ceiling(RoundsPerSecond * work), (long)(StepsPerSecond * work), enough, clock);
 
-        // The same search for either objective, so that the shortest plan is never dearer than the easiest one.
-        rest = Better(rest, allowed / 2);
+        // The same search for either objective, so that the shortest plan is never dearer than the easiest one. Where work counts
+        // it goes on past the cheapest length as well: easier cutting is bought with the cloth to spare.
+        rest = Better(rest, allowed / 2, model.Request.CostOnly ? Enough : AtBound);
         if (!Enough(CostOf(rest)))
         {
             // A layout of the bulk more on the table lets the search part with what the rounding down had settled.
@@ -75,7 +77,7 @@ internal static class WholePlan
             bulk = [.. bulk.Select(use => use with { Times = use.Times - 1 }).Where(use => use.Times > 0)];
             bulkCost = CostOf(bulk);
             released.ForEach(use => remainder.Take(use.Layout, -use.Times));
-            rest = Better([.. rest, .. released], allowed * MoreWork);
+            rest = Better([.. rest, .. released], allowed * MoreWork, Enough);
         }
 
         if (!Enough(CostOf(rest)) && !clock.IsCancellationRequested)
