@@ -27,8 +27,6 @@ public static class Visitor
 
     public static bool IsTeacher(this ClaimsPrincipal visitor) => visitor.IsInRole(Role.Teacher);
 
-    public static bool IsHelper(this ClaimsPrincipal visitor) => visitor.IsInRole(Role.Helper);
-
     /// <summary>The class that a helper packs for; null for everybody else.</summary>
     public static long? HelpsClass(this ClaimsPrincipal visitor) =>
         long.TryParse(visitor.FindFirstValue(ClassClaim), NumberStyles.None, CultureInfo.InvariantCulture, out var id) ? id : null;
