@@ -66,7 +66,7 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
         var value = Size(field, text, what, mayBeZero: least == Length.Zero);
         if (state.ErrorCount == before && (value < least || value > most))
         {
-            if (least == Length.Zero || value > most)
+            if (value > most)
             {
                 Wrong(field, $"{Say(what)} is {text?.Trim()}: it may be {Shown(most)} at most. Check the number and its unit.");
             }
