@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Sharing;
 
@@ -75,7 +76,7 @@ public sealed class Devices(ShareStore store, TimeProvider clock)
         var token = Secrets.Token();
         var device = new StoredDevice
         {
-            TokenHash = Secrets.Hash(token), Role = role, ClassId = classId, Name = name, SignedInAt = Text(now), SeenAt = Text(now), EndsAt = Text(now + Longest),
+            TokenHash = Secrets.Hash(token), Role = role, ClassId = classId, Name = name, SignedInAt = Database.Stamp(now), SeenAt = Database.Stamp(now), EndsAt = Database.Stamp(now + Longest),
         };
         open.Value[device.TokenHash] = new OpenDevice(device with { Id = await store.AddDevice(device) });
         return token;
@@ -111,10 +112,8 @@ public sealed class Devices(ShareStore store, TimeProvider clock)
     {
         var now = clock.GetUtcNow();
         await Cut(device => device.IsOver(now));
-        await store.KeepSeen([.. open.Value.Values.Select(device => (device.Id, Text(device.Seen)))]);
+        await store.KeepSeen([.. open.Value.Values.Select(device => (device.Id, Database.Stamp(device.Seen)))]);
     }
 
     internal static DateTimeOffset Moment(string text) => DateTimeOffset.Parse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal);
-
-    internal static string Text(DateTimeOffset moment) => moment.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 }

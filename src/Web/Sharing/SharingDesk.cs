@@ -1,5 +1,6 @@
 using System.Globalization;
 using KittingBee.Web.Running;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Sharing;
 
@@ -66,7 +67,7 @@ public sealed class SharingDesk(
     /// <summary>Makes a new join code for a class, in place of its old one.</summary>
     public async Task<bool> MakeJoinCode(long classId, TimeSpan lives, DateTimeOffset now, HttpContext context)
     {
-        var join = new JoinCode { ClassId = classId, Code = Secrets.Code(), Link = Secrets.Link(), ExpiresAt = Devices.Text(now + lives) };
+        var join = new JoinCode { ClassId = classId, Code = Secrets.Code(), Link = Secrets.Link(), ExpiresAt = Database.Stamp(now + lives) };
         if (!await store.KeepJoinCode(join))
         {
             return false;
