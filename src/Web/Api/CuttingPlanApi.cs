@@ -154,8 +154,8 @@ public static class CuttingPlanApi
         }
     }
 
-    /// <summary>Lines of a list that are null, or whose names are empty or used twice.</summary>
-    public static IEnumerable<Problem> Naming(string list, IReadOnlyList<string?> names)
+    /// <summary>Lines of a list that are null, or whose names are empty or used twice; <paramref name="field"/> is what the call calls a name.</summary>
+    public static IEnumerable<Problem> Naming(string list, IReadOnlyList<string?> names, string field = "name")
     {
         if (names.Count > MostLines)
         {
@@ -173,10 +173,10 @@ public static class CuttingPlanApi
                     yield return new Problem($"{list}[{index}]", "This line is null. Leave it out or fill it in.");
                     break;
                 case var name when string.IsNullOrWhiteSpace(name):
-                    yield return new Problem($"{list}[{index}].name", "The name is empty. Give each line a name of its own.");
+                    yield return new Problem($"{list}[{index}].{field}", $"The {field} is empty. Give each line a {field} of its own.");
                     break;
                 case var name when !seen.Add(name):
-                    yield return new Problem($"{list}[{index}].name", $"\"{ApiFormException.Shorten(name)}\" is the name of an earlier line. Give each line a name of its own.");
+                    yield return new Problem($"{list}[{index}].{field}", $"\"{ApiFormException.Shorten(name)}\" is the {field} of an earlier line. Give each line a {field} of its own.");
                     break;
             }
         }

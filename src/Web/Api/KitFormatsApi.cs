@@ -153,9 +153,7 @@ public static class KitFormatsApi
 
     private static IEnumerable<Problem> ProblemsOf(IReadOnlyList<PrecutCall> precuts) => precuts.Count > MostFormats
         ? [new Problem("precuts", $"{precuts.Count} precuts are more than {MostFormats}. Send those that differ from the usual ones.")]
-        : CuttingPlanApi.Naming("precuts", [.. precuts.Select(precut => precut?.Format)]).Select(problem => problem.Field.EndsWith(".name", StringComparison.Ordinal)
-            ? problem with { Field = problem.Field[..^".name".Length] + ".format", Message = problem.Message.Replace("name", "format", StringComparison.Ordinal) }
-            : problem);
+        : CuttingPlanApi.Naming("precuts", [.. precuts.Select(precut => precut?.Format)], "format");
 
     private static IEnumerable<Problem> ProblemsOf(IReadOnlyList<string>? formats)
     {

@@ -69,6 +69,7 @@ public sealed class KitFormatsApiTests(ApiHost api) : IClassFixture<ApiHost>
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "squares-5", "packPrice": -1 } ] }""", "precuts[0].packPrice", "-1 a pack")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "half-moon" } ] }""", "precuts[0]", "Give both sizes")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "b", "width": 5, "length": 5 }, { "format": "b", "width": 6, "length": 6 } ] }""", "precuts[1].format", "earlier line")]
+    [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "precuts": [ { "format": "no-name", "width": 5, "length": 5 }, { "format": "no-name", "width": 6, "length": 6 } ] }""", "precuts[1].format", "no-name\" is the format of an earlier line")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ], "kits": 2, "bolt": { "usableWidth": 0 } }""", "bolt.usableWidth", "usable width is 0")]
     [InlineData("""{ "kits": 2 }""", "pieces", "missing")]
     [InlineData("""{ "pieces": [ { "name": "a", "width": 2, "height": 2, "count": 1 } ] }""", "kits", "missing")]
