@@ -17,12 +17,11 @@ public static class StorageFaults
     {
         SqliteException { SqliteErrorCode: Full } => DiskIsFull,
         SqliteException { SqliteErrorCode: Busy or Locked } => "The database is held by another program, such as a backup or a virus scanner. Nothing of this was stored. Close that program, and try again.",
-        SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } => "The data folder cannot be written to. Nothing of this was stored. Give the program the right to write there, or start it with another folder (--data).",
+        SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } or UnauthorizedAccessException => "The data folder cannot be written to. Nothing of this was stored. Give the program the right to write there, or start it with another folder (--data).",
         SqliteException { SqliteErrorCode: Corrupt or NotADatabase } => "The database is damaged. Nothing of this was stored. Stop the program, keep the damaged file, and put the newest copy from the backups folder in its place.",
         SqliteException { SqliteErrorCode: InOut } => "The disk did not take or give what was asked of it: it may be full, unplugged or failing. Nothing of this was stored. Look at the disk, and try again.",
         BackupException or DatabaseException => exception.Message,
         IOException { HResult: var code } when (code & 0xFFFF) is NoSpaceUnix or DiskFullWindows or HandleDiskFullWindows => DiskIsFull,
-        UnauthorizedAccessException => "The data folder cannot be written to. Nothing of this was stored. Give the program the right to write there, or start it with another folder (--data).",
         IOException => $"The disk did not take or give what was asked of it: {exception.Message} Nothing of this was stored.",
         _ => null,
     };
