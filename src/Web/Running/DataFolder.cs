@@ -43,7 +43,7 @@ public sealed class DataFolder : IDisposable
             var folder = new DataFolder(path, options.Demo, guard);
             if (options.Demo)
             {
-                folder.Clear();
+                Storage.DatabaseFile.Delete(folder.DatabaseFile);
             }
 
             Directory.CreateDirectory(folder.Backups);
@@ -92,13 +92,5 @@ public sealed class DataFolder : IDisposable
     {
         var file = AddressFile(path);
         return File.Exists(file) && Uri.TryCreate(File.ReadAllText(file), UriKind.Absolute, out var address) && address.IsLoopback ? address.ToString() : null;
-    }
-
-    private void Clear()
-    {
-        foreach (var name in new[] { "", "-wal", "-shm" })
-        {
-            File.Delete(DatabaseFile + name);
-        }
     }
 }
