@@ -1,7 +1,6 @@
 using System.Net;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Storage;
-using KittingBee.Web.Tests.Pages;
 
 namespace KittingBee.Web.Tests.Pages;
 

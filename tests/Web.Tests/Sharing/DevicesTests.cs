@@ -3,18 +3,10 @@ using KittingBee.Web.Tests.Storage;
 
 namespace KittingBee.Web.Tests.Sharing;
 
-/// <summary>A clock that stands where it is put.</summary>
-internal sealed class SetClock : TimeProvider
-{
-    public DateTimeOffset Now { get; set; } = new(2031, 4, 12, 18, 0, 0, TimeSpan.Zero);
-
-    public override DateTimeOffset GetUtcNow() => Now;
-}
-
 public sealed class DevicesTests : IDisposable
 {
     private readonly TemporaryGuild guild = new();
-    private readonly SetClock clock = new();
+    private readonly SetClock clock = new(new(2031, 4, 12, 18, 0, 0, TimeSpan.Zero));
 
     [Theory]
     [InlineData(119, true)]

@@ -7,7 +7,7 @@ public sealed class ThrottleTests
 {
     private static readonly IPAddress One = IPAddress.Parse("192.168.1.20");
 
-    private readonly SetClock clock = new();
+    private readonly SetClock clock = new(new(2031, 4, 12, 18, 0, 0, TimeSpan.Zero));
 
     [Fact]
     public void WrongTries_OfOneAddress_WaitTwiceAsLongEachTime()
