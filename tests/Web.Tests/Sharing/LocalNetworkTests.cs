@@ -1,15 +1,15 @@
-using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using System.Text.RegularExpressions;
 using KittingBee.Web.Sharing;
+using KittingBee.Web.Tests.Running;
 
 namespace KittingBee.Web.Tests.Sharing;
 
 /// <summary>The real program in a real network: shared from its page and closed again, while it runs.</summary>
-public sealed partial class LocalNetworkTests : IDisposable
+public sealed class LocalNetworkTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("kitting-bee-network-").FullName;
 
@@ -30,9 +30,8 @@ public sealed partial class LocalNetworkTests : IDisposable
     {
         var network = LocalAddresses.All() is [var first, ..] ? first : null;
         Assert.SkipWhen(network is null, "This machine is in no local network.");
-        using var program = Start("--data", folder, "--urls", "http://127.0.0.1:0");
-        var line = await program.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken).AsTask().WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
-        var own = new Uri(Listening().Match(line ?? "").Value);
+        using var program = await OwnProgram.Start(folder);
+        var own = program.Address;
         using var machine = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = true }) { BaseAddress = own };
         X509Certificate2? shown = null;
         using var phone = new HttpClient(new SocketsHttpHandler
@@ -68,8 +67,6 @@ public sealed partial class LocalNetworkTests : IDisposable
         await pages.Post("/settings/sharing", "/settings/sharing?handler=Stop", new Dictionary<string, string>());
         await Until(async () => !await Reaches(network, own.Port), "Sharing over, the network is closed.");
         Assert.Equal(HttpStatusCode.OK, (await pages.Get("/settings/sharing")).Status);
-        program.Kill();
-        await program.WaitForExitAsync(TestContext.Current.CancellationToken);
     }
 
     public void Dispose() => Directory.Delete(folder, recursive: true);
@@ -102,19 +99,4 @@ public sealed partial class LocalNetworkTests : IDisposable
             return false;
         }
     }
-
-    private static Process Start(params string[] arguments)
-    {
-        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Path.GetTempPath() };
-        start.ArgumentList.Add(typeof(Program).Assembly.Location);
-        foreach (var argument in arguments)
-        {
-            start.ArgumentList.Add(argument);
-        }
-
-        return Process.Start(start)!;
-    }
-
-    [GeneratedRegex("http://127\\.0\\.0\\.1:[0-9]+")]
-    private static partial Regex Listening();
 }
