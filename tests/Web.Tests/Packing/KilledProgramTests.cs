@@ -1,6 +1,6 @@
-using System.Diagnostics;
 using System.Net;
 using KittingBee.Web.Storage;
+using KittingBee.Web.Tests.Running;
 using Microsoft.Data.Sqlite;
 
 namespace KittingBee.Web.Tests.Packing;
@@ -35,7 +35,7 @@ public sealed class KilledProgramTests(ITestOutputHelper output)
             var unanswered = 0;
             for (var kill = 0; kill < kills; kill++)
             {
-                using var program = await Start(folder, cancelled);
+                using var program = await OwnProgram.Start(folder);
                 await CheckAll(folder, program.Address, id, kits[0], acknowledged, cancelled);
                 var first = new TaskCompletionSource();
                 var senders = Enumerable.Range(0, Senders).Select(_ => MarkUntilItDies(program.Address, id, kits, new Random(random.Next()), first, cancelled)).ToList();
@@ -126,46 +126,5 @@ public sealed class KilledProgramTests(ITestOutputHelper output)
 
         Assert.Distinct(stored);
         Assert.Empty(acknowledged.Except(stored));
-    }
-
-    private static async Task<RunningProgram> Start(string folder, CancellationToken cancelled)
-    {
-        var process = Process.Start(new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--data", folder, "--urls", "http://127.0.0.1:0"])
-        {
-            RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false,
-            Environment = { ["DOTNET_TieredPGO"] = "0" },
-        })!;
-        process.ErrorDataReceived += (_, _) => { };
-        process.BeginErrorReadLine();
-        while (await process.StandardOutput.ReadLineAsync(cancelled) is { } line)
-        {
-            if (line.Contains("is ready on ", StringComparison.Ordinal))
-            {
-                return new RunningProgram(process, new Uri(line.Split(' ').First(word => word.StartsWith("http", StringComparison.Ordinal)).TrimEnd(',')));
-            }
-        }
-
-        throw new InvalidOperationException("The program did not start.");
-    }
-
-    private sealed class RunningProgram(Process process, Uri address) : IDisposable
-    {
-        public Uri Address => address;
-
-        public void Kill()
-        {
-            process.Kill();
-            process.WaitForExit();
-        }
-
-        public void Dispose()
-        {
-            if (!process.HasExited)
-            {
-                Kill();
-            }
-
-            process.Dispose();
-        }
     }
 }

@@ -16,9 +16,9 @@ internal sealed partial class OwnProgram : IDisposable
 
     public Uri Address { get; }
 
-    public static async Task<OwnProgram> Start(string folder, params string[] more)
+    public static async Task<OwnProgram> Start(string folder)
     {
-        var process = Begin(folder, more);
+        var process = Begin(folder);
         process.ErrorDataReceived += (_, _) => { };
         process.BeginErrorReadLine();
         while (await process.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
@@ -57,9 +57,10 @@ internal sealed partial class OwnProgram : IDisposable
         process.Dispose();
     }
 
-    private static Process Begin(string folder, params string[] more) => Process.Start(new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--data", folder, "--urls", "http://127.0.0.1:0", .. more])
+    private static Process Begin(string folder) => Process.Start(new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--data", folder, "--urls", "http://127.0.0.1:0"])
     {
         RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false,
+        Environment = { ["DOTNET_TieredPGO"] = "0" }, // It lives too short a time to gain from being measured.
     })!;
 
     [GeneratedRegex("http://127\\.0\\.0\\.1:[0-9]+")]
