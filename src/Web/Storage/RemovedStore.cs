@@ -47,13 +47,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         WHERE DeletedAt > @before ORDER BY DeletedAt DESC, Kind, Id
         """;
 
-    private const string OldClasses = "SELECT id FROM class WHERE deleted_at <= @before";
-
     private const string OldBlocks = "SELECT id FROM block WHERE deleted_at <= @before AND id NOT IN (SELECT block_id FROM block_draft WHERE block_id IS NOT NULL AND deleted_at IS NULL)";
-
-    private const string OldDrafts = "SELECT id FROM block_draft WHERE deleted_at <= @before";
-
-    private const string OldColourways = "SELECT id FROM colourway WHERE deleted_at <= @before";
 
     private const string Used = "EXISTS (SELECT 1 FROM kit_mark m JOIN kit k ON k.id = m.kit_id WHERE k.student_id = student.id UNION ALL SELECT 1 FROM shortage x JOIN kit k ON k.id = x.kit_id WHERE k.student_id = student.id)";
 
@@ -68,7 +62,7 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
     public IReadOnlyList<RemovedThing> All() => database.Read(session => session.List<RemovedThing>(Select, new { before = Before() }));
 
     /// <summary>True where <see cref="Purge"/> would find something.</summary>
-    public bool IsAnythingOld() => database.Read(session => Old(TableShape.All(session)).Append(OldNames)
+    public bool IsAnythingOld() => database.Read(session => Old(TableShape.All(session)).Select(old => old.Rows).Append(OldNames)
         .Any(sql => session.Get<long>($"SELECT count(*) FROM ({sql})", new { before = Before() }) > 0));
 
     /// <summary>
@@ -82,9 +76,8 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         gone += session.Run(Blank, new { before });
         var old = Old(tables);
         session.Run($"DELETE FROM kit WHERE student_id IN ({OldStudents})", new { before });
-        session.Run($"DELETE FROM block_draft WHERE block_id IN ({old[2]})", new { before });
-        string[] names = ["class", "project", "block", "block_draft", "colourway", "student", "shelf_piece", "fabric"];
-        foreach (var (table, rows) in names.Zip(old))
+        session.Run($"DELETE FROM block_draft WHERE block_id IN ({old.Single(item => item.Table == "block").Rows})", new { before });
+        foreach (var (table, rows) in old)
         {
             gone += session.Run($"DELETE FROM \"{table}\" WHERE id IN ({rows})", new { before });
             LetGoOfWhatIsGone(session, tables);
@@ -93,14 +86,17 @@ public sealed class RemovedStore(Database database, TimeProvider clock)
         return gone;
     });
 
-    private static IReadOnlyList<string> Old(IReadOnlyList<TableShape> tables) =>
+    // In the order in which they can go.
+    private static IReadOnlyList<(string Table, string Rows)> Old(IReadOnlyList<TableShape> tables) =>
     [
-        OldClasses,
-        "SELECT id FROM project WHERE deleted_at <= @before",
-        $"{OldBlocks} AND {NothingNames("block", tables, needed: true)}",
-        OldDrafts, OldColourways, OldStudents,
-        $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces} UNION {PlannedPieces}) AND {NothingNames("shelf_piece", tables)}",
-        $"SELECT id FROM fabric WHERE deleted_at <= @before AND {NothingNames("fabric", tables)}",
+        ("class", "SELECT id FROM class WHERE deleted_at <= @before"),
+        ("project", "SELECT id FROM project WHERE deleted_at <= @before"),
+        ("block", $"{OldBlocks} AND {NothingNames("block", tables, needed: true)}"),
+        ("block_draft", "SELECT id FROM block_draft WHERE deleted_at <= @before"),
+        ("colourway", "SELECT id FROM colourway WHERE deleted_at <= @before"),
+        ("student", OldStudents),
+        ("shelf_piece", $"SELECT id FROM shelf_piece WHERE deleted_at <= @before AND id NOT IN ({UsedPieces} UNION {PlannedPieces}) AND {NothingNames("shelf_piece", tables)}"),
+        ("fabric", $"SELECT id FROM fabric WHERE deleted_at <= @before AND {NothingNames("fabric", tables)}"),
     ];
 
     private static string NothingNames(string table, IReadOnlyList<TableShape> tables, bool needed = false) => string.Join(" AND ", tables
