@@ -6,7 +6,7 @@ namespace KittingBee.Web.Sharing;
 
 /// <summary>Begins and ends the sharing of the guild.</summary>
 public sealed class SharingDesk(
-    SharingState state, ShareStore store, TeacherPassword password, Devices devices, NetworkDoor door, ShareAddress printed, SecurityLog log)
+    SharingState state, ShareStore store, TeacherPassword password, Throttle throttle, Devices devices, NetworkDoor door, ShareAddress printed, SecurityLog log)
 {
     /// <summary>Bytes of a form that strangers may send: a code, a name or a password, and the form's own token.</summary>
     public const int LargestForm = 20_000;
@@ -55,6 +55,24 @@ public sealed class SharingDesk(
             await store.KeepHttpsChoice(options.Https);
         }
     }
+
+    /// <summary>Counts a try at the password or a code. Where it comes too early, the answer becomes a 429, and what to say is given; null for one that may be looked at.</summary>
+    public async Task<string?> TooEarly(HttpContext context)
+    {
+        if (throttle.Begin(context.Connection.RemoteIpAddress) is not { } wait)
+        {
+            return null;
+        }
+
+        context.Response.StatusCode = StatusCodes.Status429TooManyRequests;
+        var seconds = (int)Math.Ceiling(wait.TotalSeconds);
+        context.Response.Headers.RetryAfter = FormattableString.Invariant($"{seconds}");
+        await log.Note("Too many wrong tries: made to wait", context);
+        return FormattableString.Invariant($"Too many tries went wrong. Wait {(seconds < 90 ? $"{seconds} seconds" : $"{(seconds + 59) / 60} minutes")}, then try again.");
+    }
+
+    /// <summary>The try was right: it does not count.</summary>
+    public void Passed(HttpContext context) => throttle.Passed(context.Connection.RemoteIpAddress);
 
     /// <summary>Signs this device in as the teacher, whose password it brought.</summary>
     public async Task SignInTeacher(HttpContext context)

@@ -179,6 +179,30 @@ public sealed partial class SignInTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Password_GuessedAtFromASignedInDevice_IsMadeToWaitAsAtTheDoor()
+    {
+        using var teacher = await guild.Teacher("192.168.7.9");
+        foreach (var (page, form, field) in new[] { ("/settings/sharing", "/settings/sharing?handler=Password", "OldPassword"), ("/sign-in", "/sign-in?handler=Teacher", "Password") })
+        {
+            // However slow the machine is, the wait outgrows it.
+            HttpStatusCode status;
+            var guesses = 0;
+            do
+            {
+                using var answer = await Send(teacher, page, form, (field, "a guess"));
+                status = answer.StatusCode;
+                Assert.Equal(status == HttpStatusCode.TooManyRequests, answer.Headers.RetryAfter is not null);
+                Assert.Contains(status == HttpStatusCode.TooManyRequests ? "Too many tries went wrong" : "That is not the", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+            }
+            while (status == HttpStatusCode.BadRequest && ++guesses < 20);
+
+            Assert.Equal(HttpStatusCode.TooManyRequests, status);
+        }
+
+        Assert.Contains(guild.Get<SecurityLog>().Latest(), noted => noted is { What: "Too many wrong tries: made to wait", Address: "192.168.7.9" });
+    }
+
+    [Fact]
     public async Task Stop_SignsEverybodyOut_AndVoidsTheCodes()
     {
         using var helper = await guild.Helper(guild.ClassId);

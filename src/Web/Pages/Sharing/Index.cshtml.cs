@@ -8,7 +8,7 @@ namespace KittingBee.Web.Pages.Sharing;
 
 /// <summary>Lets helpers in: the password, the address, tonight's join code, and the devices that came.</summary>
 public sealed class IndexModel(
-    SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, Throttle throttle, NetworkDoor door, OwnCertificate certificate, Devices devices, ClassStore classes, SecurityLog log, TimeProvider clock) : PageModel
+    SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, NetworkDoor door, OwnCertificate certificate, Devices devices, ClassStore classes, SecurityLog log, TimeProvider clock) : PageModel
 {
     // Room for a QR code on the page, in its own drawing's millimetres.
     private const decimal CodeRoom = 60m;
@@ -104,10 +104,9 @@ public sealed class IndexModel(
     {
         if (state.IsShared)
         {
-            var from = HttpContext.Connection.RemoteIpAddress;
-            if (throttle.Begin(from) is { } wait)
+            if (await desk.TooEarly(HttpContext) is { } wait)
             {
-                return Refuse(nameof(OldPassword), FormattableString.Invariant($"Too many tries went wrong. Wait {Math.Ceiling(wait.TotalSeconds)} seconds, then try again."));
+                return Refuse(nameof(OldPassword), wait);
             }
 
             if (!await password.IsRight(OldPassword))
@@ -116,7 +115,7 @@ public sealed class IndexModel(
                 return Refuse(nameof(OldPassword), "That is not the present password.");
             }
 
-            throttle.Passed(from);
+            desk.Passed(HttpContext);
         }
 
         if (await KeepPassword() is { } refused)
@@ -188,7 +187,11 @@ public sealed class IndexModel(
     private PageResult Refuse(string field, string why)
     {
         ModelState.AddModelError(field, why);
-        Response.StatusCode = StatusCodes.Status400BadRequest;
+        if (Response.StatusCode == StatusCodes.Status200OK)
+        {
+            Response.StatusCode = StatusCodes.Status400BadRequest;
+        }
+
         Load();
         return Page();
     }

@@ -7,7 +7,7 @@ namespace KittingBee.Web.Pages.Sharing;
 
 /// <summary>The door: a helper's join code, or the teacher's password.</summary>
 [RequestSizeLimit(SharingDesk.LargestForm)]
-public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, Throttle throttle, SecurityLog log) : PageModel
+public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore store, TeacherPassword password, SecurityLog log) : PageModel
 {
     /// <summary>The page that was asked for.</summary>
     [BindProperty(SupportsGet = true)]
@@ -40,7 +40,7 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
             return Refuse(nameof(Name), "Say who you are, so that the others see who ticked what.");
         }
 
-        if (await TooEarly() is { } wait)
+        if (await desk.TooEarly(HttpContext) is { } wait)
         {
             return Refuse(nameof(Code), wait);
         }
@@ -52,7 +52,7 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
             return Refuse(nameof(Code), "This code opens no class. Check it against the teacher’s page; codes are over after some hours.");
         }
 
-        throttle.Passed(HttpContext.Connection.RemoteIpAddress);
+        desk.Passed(HttpContext);
         Helper.Remember(Response, Name!);
         if (!await desk.SignInHelper(join, Helper.Clean(Name), HttpContext))
         {
@@ -69,7 +69,7 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
             return Redirect("/");
         }
 
-        if (await TooEarly() is { } wait)
+        if (await desk.TooEarly(HttpContext) is { } wait)
         {
             return Refuse(nameof(Password), wait);
         }
@@ -80,23 +80,9 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
             return Refuse(nameof(Password), "That is not the teacher’s password. If it is forgotten, a new one can be set at the guild’s computer itself: see “Sharing” in its README.");
         }
 
-        throttle.Passed(HttpContext.Connection.RemoteIpAddress);
+        desk.Passed(HttpContext);
         await desk.SignInTeacher(HttpContext);
         return Redirect(Onward("/"));
-    }
-
-    private async Task<string?> TooEarly()
-    {
-        if (throttle.Begin(HttpContext.Connection.RemoteIpAddress) is not { } wait)
-        {
-            return null;
-        }
-
-        Response.StatusCode = StatusCodes.Status429TooManyRequests;
-        var seconds = (int)Math.Ceiling(wait.TotalSeconds);
-        Response.Headers.RetryAfter = FormattableString.Invariant($"{seconds}");
-        await log.Note("Too many wrong tries: made to wait", HttpContext);
-        return FormattableString.Invariant($"Too many tries went wrong. Wait {(seconds < 90 ? $"{seconds} seconds" : $"{(seconds + 59) / 60} minutes")}, then try again.");
     }
 
     private PageResult Refuse(string field, string why)
