@@ -98,6 +98,9 @@ public sealed class SharingDesk(
     /// <summary>How many devices may help with one class: far more than fit into a room, and no more than the list of them can hold.</summary>
     public const int MostHelpers = 200;
 
+    /// <summary>What is said to a helper without a name.</summary>
+    public const string NoName = "Say who you are, so that the others see who ticked what.";
+
     /// <summary>What is said to the next one.</summary>
     public const string IsFull = "So many devices have joined this class that no more are let in. Ask the teacher to cut off those that are not needed.";
 

@@ -29,17 +29,13 @@ public sealed class JoinModel(SharingState state, SharingDesk desk, ShareStore s
 
         if (Helper.Clean(Name).Length == 0)
         {
-            ModelState.AddModelError(nameof(Name), "Say who you are, so that the others see who ticked what.");
-            Response.StatusCode = StatusCodes.Status400BadRequest;
-            return Page();
+            return Refuse(SharingDesk.NoName);
         }
 
         Helper.Remember(Response, Name!);
         if (!await desk.SignInHelper(Join!, Helper.Clean(Name), HttpContext))
         {
-            ModelState.AddModelError(nameof(Name), SharingDesk.IsFull);
-            Response.StatusCode = StatusCodes.Status400BadRequest;
-            return Page();
+            return Refuse(SharingDesk.IsFull);
         }
 
         return Redirect(FormattableString.Invariant($"/classes/{Join!.ClassId}/pack"));
@@ -54,6 +50,13 @@ public sealed class JoinModel(SharingState state, SharingDesk desk, ShareStore s
         }
 
         return Join is not null;
+    }
+
+    private PageResult Refuse(string why)
+    {
+        ModelState.AddModelError(nameof(Name), why);
+        Response.StatusCode = StatusCodes.Status400BadRequest;
+        return Page();
     }
 
     private RedirectResult NoLonger()

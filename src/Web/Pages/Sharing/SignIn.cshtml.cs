@@ -37,7 +37,7 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
 
         if (Helper.Clean(Name).Length == 0)
         {
-            return Refuse(nameof(Name), "Say who you are, so that the others see who ticked what.");
+            return Refuse(nameof(Name), SharingDesk.NoName);
         }
 
         if (await desk.TooEarly(HttpContext) is { } wait)
