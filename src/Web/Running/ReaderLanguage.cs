@@ -1,6 +1,7 @@
 using System.Globalization;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
+using Microsoft.Data.Sqlite;
 
 namespace KittingBee.Web.Running;
 
@@ -25,12 +26,25 @@ public static class ReaderLanguage
         {
             if (!context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal))
             {
-                var settings = guild.Read();
-                CultureInfo.CurrentUICulture = (settings.IsAnswered ? Language.Find(settings.Language) : Preferred(context.Request)).Culture;
+                CultureInfo.CurrentUICulture = (OfGuild(guild) ?? Preferred(context.Request)).Culture;
             }
 
             return next(context);
         });
+    }
+
+    /// <summary>The guild's choice; null before it has made one, and where the database does not answer: the page that says so needs a language too.</summary>
+    private static Language? OfGuild(GuildStore guild)
+    {
+        try
+        {
+            var settings = guild.Read();
+            return settings.IsAnswered ? Language.Find(settings.Language) : null;
+        }
+        catch (SqliteException)
+        {
+            return null;
+        }
     }
 
     /// <summary>The first of the browser's languages that the program speaks: what an unanswered guild starts with.</summary>

@@ -76,6 +76,23 @@ public sealed class StorageFaultsTests : IDisposable
         Assert.Contains("Close that program", refused.Message, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Database_DamagedWhileTheProgramRuns_IsSaidOnThePage_AndToWhateverWatches()
+    {
+        await SampleGuild.Fill(guild, students: 1);
+        using var pages = new PageClient(guild);
+        Assert.Equal("ready\n", await pages.Http.GetStringAsync(new Uri("/healthz", UriKind.Relative), TestContext.Current.CancellationToken));
+        SqliteConnection.ClearAllPools();
+        await File.WriteAllTextAsync(guild.Get<Database>().File, new string('x', 8192), TestContext.Current.CancellationToken);
+
+        using var health = await pages.Http.GetAsync(new Uri("/healthz", UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, health.StatusCode);
+        Assert.Equal("the database does not answer\n", await health.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        using var page = await pages.Http.GetAsync(new Uri("/classes", UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.InternalServerError, page.StatusCode);
+        Assert.Contains("The database is damaged.", WebUtility.HtmlDecode(await page.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+    }
+
     // Codes from https://www.sqlite.org/rescode.html
     [Theory]
     [InlineData(5, "held by another program")]
