@@ -13,6 +13,7 @@ public sealed class LocalNetworkTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("kitting-bee-network-").FullName;
 
+    // Home and hall networks: RFC 1918 (10/8, 172.16/12, 192.168/16) and RFC 4193 (fc00::/7); RFC 5737 keeps 203.0.113/24 for examples.
     [Theory]
     [InlineData("203.0.113.9", true)]
     [InlineData("192.168.1.20", true)]

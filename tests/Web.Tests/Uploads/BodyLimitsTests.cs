@@ -79,6 +79,7 @@ public sealed class BodyLimitsTests : IDisposable
         }
     }
 
+    // Windows keeps CON, LPT1 and their like for devices, whatever follows the dot (its page "Naming Files, Paths, and Namespaces", from memory).
     [Theory]
     [InlineData("CON", "CON-class.csv")]
     [InlineData("lpt1", "lpt1-class.csv")]
