@@ -19,6 +19,17 @@ public sealed class StartOptionsTests
         Assert.Equal(new StartOptions(true, "/tmp/bees", "http://localhost:6000"), StartOptions.Read(arguments).Options);
 
     [Theory]
+    [InlineData("--share", true, false, true)]
+    [InlineData("--https", true, true, true)]
+    [InlineData("--no-browser", false, false, false)]
+    public void Read_Switches_ChangeOneThingEach(string argument, bool share, bool https, bool browser)
+    {
+        var options = StartOptions.Read([argument]).Options!;
+        Assert.Equal((share, https, browser), (options.Share, options.Https, options.OpensBrowser));
+    }
+
+    [Theory]
+    [InlineData("--share=perhaps", "--share")]
     [InlineData("--dmeo", "--dmeo")]
     [InlineData("--data", "folder")]
     [InlineData("--data=", "folder")]

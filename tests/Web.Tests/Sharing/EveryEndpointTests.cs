@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Net;
+using System.Text.Json.Nodes;
+using KittingBee.Web.Exchange;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Authorization;
@@ -87,6 +89,28 @@ public sealed class EveryEndpointTests(SharedHost guild) : IClassFixture<SharedH
                 Assert.Equal(HttpStatusCode.NotFound, await Status(other, HttpMethod.Get, string.Format(CultureInfo.InvariantCulture, address, guess)));
             }
         }
+    }
+
+    [Fact]
+    public async Task Teacher_GettingEveryAddress_ChangesNothing()
+    {
+        using var teacher = await guild.Teacher();
+        var before = Stored();
+        foreach (var pattern in Endpoints().Select(endpoint => endpoint.Pattern).Distinct())
+        {
+            using var answer = await Ask(teacher, "GET", Filled(pattern, guild.ClassId));
+            Assert.False(answer.StatusCode == HttpStatusCode.InternalServerError, pattern);
+        }
+
+        Assert.Equal(before, Stored());
+    }
+
+    // Whatever a guild's file has, except plans: those are worked out when they are asked for, and kept until what they rest on changes.
+    private string Stored()
+    {
+        var tables = JsonNode.Parse(guild.Get<FileWriter>().Guild(people: true))!["tables"]!.AsObject();
+        tables.Remove("plan");
+        return tables.ToJsonString();
     }
 
     private async Task AssertRefused(HttpClient client, long classId, IReadOnlyCollection<string> open)

@@ -3,6 +3,7 @@ using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using System.Text.RegularExpressions;
+using KittingBee.Web.Documents.Labels;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Tests.Running;
 
@@ -53,6 +54,8 @@ public sealed class LocalNetworkTests : IDisposable
         Assert.StartsWith("/sign-in", door.Headers.Location?.ToString(), StringComparison.Ordinal);
         var (_, html) = await pages.Get("/settings/sharing");
         Assert.Contains(Regex.Replace(Convert.ToHexString(shown!.GetCertHash(HashAlgorithmName.SHA256)), "(..)(?!$)", "$1 "), html, StringComparison.Ordinal);
+        Assert.Contains($"<p class=\"address\">{phone.BaseAddress!.GetLeftPart(UriPartial.Authority)}</p>", html, StringComparison.Ordinal);
+        Assert.Contains(QrSquare.Of(phone.BaseAddress.GetLeftPart(UriPartial.Authority), 60m)!.Path, html, StringComparison.Ordinal);
         Assert.Contains(network, shown.Extensions.OfType<X509SubjectAlternativeNameExtension>().Single().EnumerateIPAddresses());
         if (!OperatingSystem.IsWindows())
         {
