@@ -210,17 +210,21 @@ internal static class WorkbookRows
         }
 
         var (text, depth) = (new StringBuilder(), reader.Depth);
-        while (reader.Read() && reader.Depth > depth)
+        reader.Read();
+        while (reader.Depth > depth)
         {
             if (reader is { NodeType: XmlNodeType.Element, LocalName: "rPh" })
             {
-                reader.Skip();
+                reader.Skip(); // That is on the next node already, which may be another reading, or the end.
+                continue;
             }
 
             if (reader.NodeType is XmlNodeType.Text or XmlNodeType.CDATA or XmlNodeType.SignificantWhitespace && text.Length <= RosterFile.LongestCell)
             {
                 text.Append(reader.Value);
             }
+
+            reader.Read();
         }
 
         return text.ToString();

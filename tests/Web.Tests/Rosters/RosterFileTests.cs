@@ -65,6 +65,19 @@ public sealed class RosterFileTests
         Assert.Equal("007", table.Rows[2].Cells[0]);
     }
 
+    // Readings (rPh) stand beside the text that they are of, one for each run: ECMA-376 part 1, 18.4.6.
+    [Fact]
+    public void Workbook_WithReadingsBesideNames_IsReadWithoutThem()
+    {
+        const string reading = "<rPh sb=\"0\" eb=\"1\"><t>読み</t></rPh>";
+        var table = RosterFile.Read(Zip(
+            ("xl/workbook.xml", "<workbook xmlns:r=\"urn:r\"><sheets><sheet r:id=\"a\"/></sheets></workbook>"),
+            ("xl/_rels/workbook.xml.rels", "<Relationships><Relationship Id=\"a\" Target=\"s.xml\"/></Relationships>"),
+            ("xl/sharedStrings.xml", $"<sst><si><t>青木</t>{reading}{reading}</si><si><t>木下</t>{reading}{reading}<phoneticPr fontId=\"1\"/></si><si><r><t>Una </t></r><r><t>Berg</t></r></si></sst>"),
+            ("xl/s.xml", "<worksheet><sheetData><row><c t=\"s\"><v>0</v></c><c t=\"s\"><v>1</v></c><c t=\"s\"><v>2</v></c></row></sheetData></worksheet>")));
+        Assert.Equal(["青木", "木下", "Una Berg"], Assert.Single(table.Rows).Cells);
+    }
+
     [Fact]
     public void Refusals_SayWhatToDo()
     {
