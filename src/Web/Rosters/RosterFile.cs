@@ -34,6 +34,10 @@ public static class RosterFile
 
     public static string TooManyRows => FormattableString.Invariant($"The file has more than {MostRows - 1:#,##0} rows, and a class takes that many students. Split the list, or delete what is not a student.");
 
+    /// <summary>What is said of a file of more than <see cref="LargestFile"/> bytes.</summary>
+    public static string TooLarge(long length) =>
+        FormattableString.Invariant($"The file has {length / 1024m / 1024m:0.#} MB, and {LargestFile / 1024 / 1024} MB is the most. Save only the list, without pictures, or save it as CSV.");
+
     public static RosterTable Read(byte[] file)
     {
         if (file.Length == 0)
@@ -43,7 +47,7 @@ public static class RosterFile
 
         if (file.Length > LargestFile)
         {
-            return RosterTable.Refused(FormattableString.Invariant($"The file has {file.Length / 1024.0 / 1024.0:0.#} MB, and {LargestFile / 1024 / 1024} MB is the most. Save only the list, without pictures, or save it as CSV."));
+            return RosterTable.Refused(TooLarge(file.Length));
         }
 
         if (file.AsSpan().StartsWith("PK"u8))

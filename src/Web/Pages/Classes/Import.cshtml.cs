@@ -74,7 +74,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
         if (upload.Length > RosterFile.LargestFile)
         {
-            return Refuse($"The file has {upload.Length / 1024 / 1024} MB, and {RosterFile.LargestFile / 1024 / 1024} MB is the most. Save only the list, without pictures, or save it as CSV.");
+            return Refuse(RosterFile.TooLarge(upload.Length));
         }
 
         using var bytes = new MemoryStream();
