@@ -30,9 +30,8 @@ public sealed record ClassCurve(IReadOnlyList<EnrolmentPoint> Points, BreakEven 
         var money = new ClassMoney(Lines(record, price), record.Fee, asked.BeforeTax, extra);
         var most = Math.Min(MostPoints, Math.Max(record.Places ?? 0, price.Request.PaidKits + 6));
         var today = Math.Clamp(price.Request.PaidKits, 1, most);
-        var requests = Enumerable.Range(1, most)
-            .Select(students => planning.RequestsFor(materials, plan.CutList, students == price.Request.PaidKits ? KitNumbers.Of(plan) : KitNumbers.Scaled(plan, students + extra)).ToDictionary(request => request.FabricId))
-            .ToList();
+        var kits = Enumerable.Range(1, most).Select(students => students == price.Request.PaidKits ? KitNumbers.Of(plan) : KitNumbers.Scaled(plan, students + extra));
+        var requests = planning.RequestsFor(materials, plan.CutList, kits).Select(one => one.ToDictionary(request => request.FabricId)).ToList();
         var fabrics = requests.SelectMany(one => one.Keys).Distinct().Select(fabric => new FabricSteps(plans, [.. requests.Select(one => one.GetValueOrDefault(fabric))])).ToList();
         var started = clock.GetTimestamp();
         fabrics.AsParallel().ForAll(fabric => fabric.Plan(today - 1, () => clock.GetElapsedTime(started) < patience));

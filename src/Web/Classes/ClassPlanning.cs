@@ -89,16 +89,16 @@ public sealed class ClassPlanning(
     /// <summary>The same class with other numbers of kits in each colourway: what would be cut and bought. Nothing is stored.</summary>
     public IReadOnlyList<PlannedFabric> PlanFor(ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
     {
-        var (bags, _) = book.Bags(materials, cutList);
-        var (demand, _) = Demanded(materials, cutList, bags, kitsOfColourway);
-        return Fabrics(materials, cutList, plans.Plan(Requests(materials, bags, demand)));
+        var requests = RequestsFor(materials, cutList, [kitsOfColourway]);
+        return Fabrics(materials, cutList, plans.Plan(requests[0]));
     }
 
-    /// <summary>What would have to be planned for other numbers of kits; see <see cref="PlanBook.Plan(IReadOnlyList{FabricRequest})"/>.</summary>
-    public IReadOnlyList<FabricRequest> RequestsFor(ClassMaterials materials, CutList cutList, IReadOnlyDictionary<long, int> kitsOfColourway)
+    /// <summary>What would have to be planned for each of other numbers of kits; see <see cref="PlanBook.Plan(IReadOnlyList{FabricRequest})"/>.</summary>
+    public IReadOnlyList<IReadOnlyList<FabricRequest>> RequestsFor(ClassMaterials materials, CutList cutList, IEnumerable<IReadOnlyDictionary<long, int>> kitsOfColourway)
     {
+        // What a bag holds is the same however many bags there are.
         var (bags, _) = book.Bags(materials, cutList);
-        return Requests(materials, bags, Demanded(materials, cutList, bags, kitsOfColourway).Fabrics);
+        return [.. kitsOfColourway.Select(kits => Requests(materials, bags, Demanded(materials, cutList, bags, kits).Fabrics))];
     }
 
     /// <summary>
