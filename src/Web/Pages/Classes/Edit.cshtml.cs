@@ -35,7 +35,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
     public IActionResult OnGet(long? block, long? project)
     {
-        var pattern = project is { } set ? ProjectKey + set : block?.ToString(CultureInfo.InvariantCulture);
+        var pattern = Key(block, project);
         if (!Open(pattern))
         {
             return NotFound();
@@ -53,7 +53,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
     public async Task<IActionResult> OnPost(long? block, long? project)
     {
-        var startedFrom = project is { } set ? ProjectKey + set : block?.ToString(CultureInfo.InvariantCulture);
+        var startedFrom = Key(block, project);
         if (!Open(startedFrom))
         {
             return NotFound();
@@ -113,6 +113,10 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
         Notice.Say(TempData, $"{record.Title} is removed, and the cloth set aside for it is free.", $"/classes?handler=PutBack&id={id}");
         return Redirect("/classes");
     }
+
+    /// <summary>The choice that an address asks for.</summary>
+    private static string? Key(long? block, long? project) =>
+        project is not null ? FormattableString.Invariant($"{ProjectKey}{project}") : block?.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>The block and project of a choice; nothing where it is not there any more.</summary>
     private (StoredBlock? Block, StoredProject? Project) Pattern(string? choice)

@@ -106,8 +106,6 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
             case Saved.Stale:
                 // What was chosen meanwhile is shown, and what was typed stays beside it.
                 await OpenTable(Record.Id);
-                var typed = Form.Lines.Count > 0;
-                Form = typed ? Form : PrecutsForm.From(Materials.Formats, Habits);
                 Form.Version = Materials.Formats.Version;
                 ModelState.Remove("Form.Version");
                 return Refuse("Somebody changed the formats or precuts of this class in the meantime. The page shows them as they are now: look again, then choose.");
