@@ -30,6 +30,7 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
 
         using var taken = await client.PostAsync(new Uri($"/classes/{id}/settle/workbook?handler=Take", UriKind.Relative), Confirm(shown), cancelled);
         Assert.Equal(HttpStatusCode.OK, taken.StatusCode);
+        Assert.Contains("From the workbook: 4 amounts, 1 tick, 0 short lines for the re-cut ticket.", WebUtility.HtmlDecode(await taken.Content.ReadAsStringAsync(cancelled)), StringComparison.Ordinal);
         var bought = Assert.Single(guild.Get<SettlingStore>().Purchases(id));
         Assert.Equal((Length.FromInches(54), 18m), (bought.Length, bought.Paid));
         Assert.Equal(

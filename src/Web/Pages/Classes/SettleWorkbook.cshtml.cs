@@ -117,7 +117,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
             Marks.Table(classId).TellOfShortages();
         }
 
-        Notice.Say(TempData, $"From the workbook: {stored} entries, {ticked.Count} ticks, {shorted} short lines for the re-cut ticket.");
+        Notice.Say(TempData, $"From the workbook: {Many(stored, "amount")}, {Many(ticked.Count, "tick")}, {Many(shorted, "short line")} for the re-cut ticket.");
         return Redirect(PageAddresses.Class(classId, "settle"));
     }
 
