@@ -1,7 +1,7 @@
-using System.Globalization;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Documents.Handouts;
 
@@ -33,11 +33,11 @@ public static class BlockMeasures
 
     /// <summary>The block's size; in sixteenths where the class reads eighths, since an odd number of seams makes sixteenths of it.</summary>
     public static string Size(this ClassHabits habits, BlockMeasure row) =>
-        LengthText.Write(row.Measured, habits.Style == LengthStyle.Eighths ? LengthStyle.Sixteenths : habits.Style);
+        habits.Metric ? habits.Show(row.Measured) : LengthText.Write(row.Measured, LengthStyle.Sixteenths);
 
     /// <summary>What it says of each seam.</summary>
     public static string OfEachSeam(this ClassHabits habits, BlockMeasure row) => row.Off == Length.Zero
         ? "just right"
-        : (habits.Metric ? row.Off.Millimetres.ToString("0.0", CultureInfo.InvariantCulture) + " mm" : LengthText.Write(row.Off, LengthStyle.ThirtySeconds))
+        : (habits.Metric ? row.Off.Millimetres.ToString("0.0", Language.Current.Culture) + " mm" : LengthText.Write(row.Off, LengthStyle.ThirtySeconds))
             + (row.TooDeep ? " too deep" : " too shallow");
 }
