@@ -8,9 +8,10 @@ namespace KittingBee.Web.Showing;
 public static class HandedOutPicture
 {
     /// <summary>One drawing for each recipe, with how often it is cut.</summary>
-    public static IReadOnlyList<(string Svg, int Repeat)> Draw(HandedOut thing, ClassHabits habits, string letter, string colour, int width) =>
+    /// <param name="id">Start of the ids inside; made up when not given.</param>
+    public static IReadOnlyList<(string Svg, int Repeat)> Draw(HandedOut thing, ClassHabits habits, string letter, string colour, int width, string? id = null) =>
     [
-        .. thing.Recipes.Select(recipe => (
+        .. thing.Recipes.Select((recipe, index) => (
             RecipeDrawing.Svg(recipe, thing.Usable, new RecipeOptions
             {
                 // A sheet is drawn at six tenths of the width that is asked for.
@@ -18,6 +19,7 @@ public static class HandedOutPicture
                 Letter = letter,
                 Colour = colour,
                 Sizes = habits.Style,
+                Id = id is null ? null : FormattableString.Invariant($"{id}{index}"),
                 Title = $"{thing.InWords(habits.Style)}, cut {recipe.Repeat}",
             }),
             recipe.Repeat)),

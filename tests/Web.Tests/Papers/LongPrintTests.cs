@@ -1,8 +1,10 @@
+using KittingBee.Planning.Formats;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
 using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Showing;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Papers;
 
@@ -65,12 +67,17 @@ public sealed class LongPrintTests(Browser browser) : IClassFixture<Browser>
         await page.CloseAsync();
     }
 
-    [Fact]
-    public async Task NoTwoDrawings_OfAPage_ShareAnId()
+    [Theory]
+    [InlineData(FormatCodes.CutPieces)]
+    [InlineData(FormatCodes.TenInchSquares)] // The students cut: a drawing of that on each handout, too.
+    public async Task NoTwoDrawings_OfAPage_ShareAnId(string format)
     {
         using var guild = new GuildHost();
         var id = await SampleGuild.Fill(guild);
+        var indigo = guild.Get<FabricStore>().All().Single(fabric => fabric.Name == "Indigo").Id;
+        Assert.Equal(Saved.Done, await guild.Get<FormatStore>().Save(id, guild.Get<FormatStore>().ForClass(id).Version, [new FormatChoice { FabricId = indigo, Format = format }]));
         var (_, html) = await new FormClient(guild.CreateClient()).Get($"/classes/{id}/print/handouts");
+        Assert.Equal(format != FormatCodes.CutPieces, html.Contains("class=\"owncut\"", StringComparison.Ordinal));
 
         var ids = System.Text.RegularExpressions.Regex.Matches(html, " id=\"([^\"]+)\"").Select(match => match.Groups[1].Value).ToList();
         Assert.Equal(ids.Count, ids.Distinct().Count());

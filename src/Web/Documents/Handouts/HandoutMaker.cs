@@ -3,14 +3,12 @@ using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Labels;
-using KittingBee.Web.Showing;
 
 namespace KittingBee.Web.Documents.Handouts;
 
 /// <summary>Makes handouts of one class; what is the same for all students is worked out once.</summary>
 public sealed class HandoutMaker
 {
-    private const int CuttingWidth = 400;
     private const decimal CodeRoom = 22m;
 
     private readonly ClassPlan plan;
@@ -48,7 +46,7 @@ public sealed class HandoutMaker
             Colourway = colourway?.Name,
             Fabrics = shared.Fabrics,
             Lines = shared.Lines,
-            Cutting = Cutting(colourway),
+            Cutting = drawings.Cutting,
             Picture = drawings.Picture,
             Pressing = drawings.Pressing,
             PressingLines = pressing?.Lines() ?? [],
@@ -58,21 +56,6 @@ public sealed class HandoutMaker
             SeamsAcross = seams,
             Measures = measures,
         };
-    }
-
-    private IReadOnlyList<HandoutCutting> Cutting(PlannedColourway? colourway)
-    {
-        var handedOut = plan.BagOf(colourway).HandedOut;
-        return
-        [
-            .. plan.FabricsOf(colourway).GroupBy(pair => pair.Value.FabricId).Where(same => handedOut.ContainsKey(same.Key)).Select(same =>
-            {
-                var letters = same.Select(pair => pair.Key).Order(StringComparer.Ordinal).ToList();
-                var fabric = same.First().Value;
-                var thing = handedOut[same.Key];
-                return new HandoutCutting(string.Join(", ", letters), fabric.Name, thing, HandedOutPicture.Draw(thing, plan.Habits, letters[0], fabric.Colour, CuttingWidth));
-            }),
-        ];
     }
 
     /// <summary>What all handouts in one colourway have in common.</summary>
@@ -90,7 +73,7 @@ public sealed class HandoutMaker
             roles.GetValueOrDefault(list.Letter, list.Name),
             fabrics.GetValueOrDefault(list.Letter)?.Name ?? "not chosen yet",
             fabrics.GetValueOrDefault(list.Letter)?.Colour ?? "#ffffff"));
-        var share = new WayShare([.. shown], plan.LinesIn(colourway), WayDrawings.Of(plan, fabrics.ToDictionary(pair => pair.Key, pair => pair.Value.Colour), pressing is not null));
+        var share = new WayShare([.. shown], plan.LinesIn(colourway), WayDrawings.Of(plan, colourway, pressing is not null));
         return ways[colourway?.ColourwayId ?? 0] = share;
     }
 
