@@ -84,6 +84,40 @@ public sealed class KitWorkbookTests
     }
 
     [Fact]
+    public void EverySheet_IsATable_AsWideAsThePaper_AndLeadsNowhereElse()
+    {
+        var file = KitWorkbook.Build(SampleClass.Plan(), SampleClass.Record);
+        using var book = Open(file);
+        Assert.All(book.Worksheets, sheet => Assert.Single(sheet.Tables));
+
+        // The Kits sheet keeps its page breaks instead, which fitting would drop: its columns fit 11 in across, less two margins.
+        Assert.All(book.Worksheets, sheet => Assert.Equal(sheet.Name == "Kits" ? 0 : 1, sheet.PageSetup.PagesWide));
+        Assert.Equal("Lantern Star table mat", book.Properties.Title);
+        using var document = SpreadsheetDocument.Open(new MemoryStream(file), false);
+        var parts = document.WorkbookPart!.Parts.Select(part => part.OpenXmlPart).ToList();
+        Assert.Empty(parts.OfType<ExternalWorkbookPart>());
+        Assert.All(parts, part => Assert.Empty(part.ExternalRelationships.Concat<ReferenceRelationship>(part.HyperlinkRelationships)));
+    }
+
+    [Fact]
+    public void WhatIsFilledIn_IsChecked_AndShortKitsStandOut()
+    {
+        using var book = Open(KitWorkbook.Build(SampleClass.Plan(), SampleClass.Record));
+        var kits = book.Worksheet("Kits");
+        var last = kits.Tables.Single().DataRange.LastRow().RowNumber();
+        var ticks = Assert.Single(kits.DataValidations);
+        Assert.Equal((XLAllowedValues.List, "\"✓,short\"", $"I4:I{last}"), (ticks.AllowedValues, ticks.Value, Assert.Single(ticks.Ranges).RangeAddress.ToString()));
+        var shown = Assert.Single(kits.ConditionalFormats);
+        Assert.Equal((XLConditionalFormatType.Expression, "$I4=\"short\"", $"A4:J{last}"), (shown.ConditionalFormatType, shown.Values[1].Value, shown.Range.RangeAddress.ToString()));
+        Assert.All(new[] { "Price", "Settle", "Shopping" }, name => Assert.NotEmpty(book.Worksheet(name).DataValidations));
+
+        // Inches are numbers shown as fractions, money has two places.
+        Assert.Equal((4.5, "# ??/??"), (kits.Cell(4, 6).GetDouble(), kits.Cell(4, 6).Style.NumberFormat.Format));
+        var fee = book.Worksheet("Price").CellsUsed(cell => cell.GetString() == "Class fee for a student").Single().CellRight();
+        Assert.Equal((20, "#,##0.00"), (fee.GetDouble(), fee.Style.NumberFormat.Format));
+    }
+
+    [Fact]
     public void Workbook_OfFiveHundredKits_HoldsEveryLine()
     {
         var plan = SampleClass.Plan(500);

@@ -1,9 +1,11 @@
 using System.Diagnostics;
 using System.Globalization;
+using ClosedXML.Excel;
 using DocumentFormat.OpenXml.Packaging;
 using DocumentFormat.OpenXml.Spreadsheet;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents.Workbook;
+using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Documents;
 
@@ -26,6 +28,33 @@ public sealed class PriceSheetTests
         var figures = await Reckoned(KitWorkbook.Build(plan, record));
 
         Assert.Equal(plan.Kits.Count, figures["Kits made"]);
+        AreThoseOf(figures, price, record);
+    }
+
+    [Fact]
+    public async Task Formulas_FollowAPriceAFeeAndTheNumberOfStudents()
+    {
+        Assert.SkipUnless(File.Exists(Office), $"There is no spreadsheet program at {Office} to reckon the formulas with.");
+        var plan = SampleClass.Plan();
+        using var book = new XLWorkbook(new MemoryStream(KitWorkbook.Build(plan, SampleClass.Record)));
+        void Type(string what, decimal figure) => book.Worksheet("Price").CellsUsed(cell => cell.GetString() == what).Single().CellRight().SetValue(figure);
+        Type("Class fee for a student", 27.5m);
+        Type("Notions, each kit", 2.05m);
+        Type("Kits paid for", 4);
+        using var file = new MemoryStream();
+        book.SaveAs(file);
+        var figures = await Reckoned(file.ToArray());
+
+        // The program's own figures for a class of four students, cut from the cloth that was bought for six.
+        var record = SampleClass.Record with { Fee = 27.5m, Notions = 2.05m };
+        var fewer = plan with { Kits = [.. plan.Kits.Where(kit => kit.Number is not (5 or 6))] };
+        Assert.Equal(4, fewer.Kits.Count(kit => kit.Role == KitRole.Student));
+        Assert.Equal(5, figures["Kits made"]);
+        AreThoseOf(figures, ClassPricing.Of(record, fewer), record);
+    }
+
+    private static void AreThoseOf(Dictionary<string, decimal> figures, ClassPrice price, ClassRecord record)
+    {
         Assert.Equal(price.Cost!.Total, figures["All kits together"]);
         Assert.Equal(price.Cost.PerKit, figures["Cost of each paid kit"]);
         Assert.Equal(price.Price!.BeforeTax, figures["Price of a kit, before tax"]);

@@ -62,6 +62,28 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
     }
 
     [Fact]
+    public async Task Handouts_ShowEachStudentsOwnFabrics_BagAndHand()
+    {
+        var plan = await host.Plan();
+        var (_, html) = await host.Client.Get(Page("handouts"));
+        var handouts = html.Split("<section class=\"handout")[1..];
+        var kits = plan.Kits.Where(kit => kit.Role == KitRole.Student).ToList();
+        foreach (var (kit, handout) in kits.Zip(handouts))
+        {
+            Assert.Contains(kit.Name, WebUtility.HtmlDecode(handout), StringComparison.Ordinal);
+            var own = plan.FabricsOf(plan.ColourwayOf(kit)).Values.Select(fabric => fabric.Colour).ToHashSet();
+            Assert.All(plan.Fabrics, fabric => Assert.Equal(own.Contains(fabric.Colour), handout.Contains(fabric.Colour, StringComparison.OrdinalIgnoreCase)));
+            Assert.Equal(plan.LinesOf(kit).Count, handout.Split("class=\"box\"").Length - 1);
+            Assert.Equal(plan.CutList.Steps.Count, handout.Split("<div class=\"drawing\"><svg").Length - 1);
+            Assert.Contains("The finished block in your fabrics", handout, StringComparison.Ordinal);
+            Assert.Contains("<title>Which way to press</title>", handout, StringComparison.Ordinal);
+            Assert.Equal(kit.LeftHanded, handout.Contains("With the left hand", StringComparison.Ordinal));
+        }
+
+        Assert.Single(kits, kit => kit.LeftHanded);
+    }
+
+    [Fact]
     public async Task Handouts_LargePrintIsForThoseWhoAskedForIt()
     {
         var (_, html) = await host.Client.Get(Page("handouts"));
@@ -89,6 +111,44 @@ public sealed class PaperPagesTests(SampleClassHost host) : IClassFixture<Sample
         Assert.Matches("no plan of this kind costs less|The least that any strip plan can use is", html);
         Assert.Contains("Cutting each size from strips of its own would take", html, StringComparison.Ordinal);
         Assert.Matches("more kits? fits? into the cloth", html);
+    }
+
+    [Fact]
+    public async Task Tickets_SayWhatTheCutterNeeds_TheShelfFirst()
+    {
+        using var guild = new GuildHost();
+        var id = await SampleGuild.Fill(guild);
+        var fabrics = guild.Get<FabricStore>();
+        Assert.Equal(Saved.Done, await fabrics.Save(fabrics.All().Single(fabric => fabric.Name == "Indigo") with { Directional = true }));
+        var plan = (await guild.Get<ClassPlanning>().Plan(id))!;
+        var (_, html) = await new FormClient(guild.CreateClient()).Get($"/classes/{id}/print/tickets");
+        var words = FormClient.Words(html);
+        var tickets = plan.Fabrics.Select(Ticket.Of).ToList();
+
+        Assert.Equal(tickets.Count + 1, words.Split(Cautions.RotaryCutter).Length);
+        Assert.Equal(2, words.Split("The fabric has a direction: turn no piece ↑").Length);
+        foreach (var ticket in tickets)
+        {
+            Assert.Contains($"{ticket.Plan.Strokes} strokes, about {ticket.Minutes(guild.Get<ClassStore>().Find(id)!.SecondsPerStroke)} minutes", words, StringComparison.Ordinal);
+
+            // The bolt is used up strip by strip: each strip takes its own height.
+            var used = Length.Zero;
+            foreach (var step in ticket.Steps)
+            {
+                Assert.Contains(TicketWords.ShowLayers(step.Line), words, StringComparison.Ordinal);
+                used += step.Line.Sheet is null ? step.Line.Strip.Height * step.Line.Ticks : Length.Zero;
+                Assert.True(step.Line.Sheet is not null || words.Contains($"Bolt used so far: {plan.Habits.Show(used)}.", StringComparison.Ordinal));
+            }
+
+            Assert.Equal(ticket.Plan.Length, used);
+        }
+
+        // The remnant of Indigo is cut before the bolt is.
+        var indigo = tickets.Single(ticket => ticket.Fabric.Name == "Indigo");
+        Assert.NotNull(indigo.Steps[0].Line.Sheet);
+        Assert.Equal(indigo.Steps.OrderBy(step => step.Line.Sheet is null), indigo.Steps);
+        Assert.Contains(indigo.Steps[0].CutFrom, words, StringComparison.Ordinal);
+        Assert.Contains("From the shelf first", words, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -75,11 +75,33 @@ public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<B
         Assert.Equal(SampleGuild.Names.Length, small);
     }
 
-    [Fact]
-    public async Task NoPaper_LosesWordsOverTheEdge()
+    [Theory]
+    [InlineData(false, "handouts")]
+    [InlineData(true, "handouts?large=true")]
+    public async Task NoStep_IsSplitBetweenPages(bool metric, string paper)
     {
         using var guild = new GuildHost();
-        var (address, plan) = await Fill(guild, metric: false);
+        var (address, plan) = await Fill(guild, metric);
+        using var pdf = await Print(address, $"/classes/{plan.ClassId}/print/{paper}");
+
+        // In the order in which the browser wrote them, without spaces: a step and its checkpoint follow each other on one page.
+        var pages = pdf.GetPages().Select(page => Unspaced(string.Concat(page.Letters.Select(letter => letter.Value)))).ToList();
+        Assert.True(pages.Count > SampleGuild.Names.Length);
+        Assert.NotEmpty(plan.CutList.Steps);
+        foreach (var step in plan.CutList.Steps)
+        {
+            var whole = Unspaced($"{step.Number} {step.Text} ☐ Checkpoint: it measures {plan.Habits.Show(step.Width)} × {plan.Habits.Show(step.Height)}");
+            Assert.Equal(SampleGuild.Names.Length, pages.Sum(page => page.Split(whole).Length - 1));
+        }
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task NoPaper_LosesWordsOverTheEdge(bool metric)
+    {
+        using var guild = new GuildHost();
+        var (address, plan) = await Fill(guild, metric);
         foreach (var paper in new[] { "handouts", "tickets", "labels", "handouts?large=true" })
         {
             using var pdf = await Print(address, $"/classes/{plan.ClassId}/print/{paper}");
@@ -141,6 +163,9 @@ public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<B
         var text = Text(page);
         return [.. SampleGuild.Names.Where(name => text.Contains(name, StringComparison.Ordinal))];
     }
+
+    // Ligatures count as their letters.
+    private static string Unspaced(string text) => string.Concat(text.Normalize(System.Text.NormalizationForm.FormKC).Where(letter => !char.IsWhiteSpace(letter)));
 
     // Words in reading order with single spaces: the printed text comes letter by letter.
     private static string Text(Page page) => string.Join(' ', page.GetWords().Select(word => word.Text));
