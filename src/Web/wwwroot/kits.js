@@ -42,7 +42,7 @@ export class Kits {
     this.kits = new Map();
     this.byMark = new Map();
     for (const element of form.querySelectorAll("[data-kit]")) {
-      const kit = { id: Number(element.dataset.kit), count: Number(element.dataset.lines ?? form.dataset.lines), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]"), stage: 0 };
+      const kit = { id: Number(element.dataset.kit), count: Number(element.dataset.lines), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]"), stage: 0 };
       for (const button of element.querySelectorAll("button[data-line]")) {
         const line = this.line(kit, button.dataset.line);
         line.buttons.push(button);
