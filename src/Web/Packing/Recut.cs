@@ -5,6 +5,7 @@ using KittingBee.Planning.Measures;
 using KittingBee.Planning.Settling;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Documents;
+using KittingBee.Web.Settling;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Packing;
@@ -68,8 +69,8 @@ public static class Recut
         }
 
         // What the plan cuts from the shelf is cut already; the same sizes there are set aside for that.
-        var cut = (planned.IsBought ? [] : planned.Plan?.Sheets ?? []).GroupBy(recipe => planned.Request.Stock.Sheets[recipe.Sheet])
-            .ToDictionary(sheet => (sheet.Key.Width, sheet.Key.Length), sheet => sheet.Sum(recipe => recipe.Repeat));
+        var cut = SettlementBook.FromShelf(planned).GroupBy(taken => (taken.Sheet.Width, taken.Sheet.Length))
+            .ToDictionary(size => size.Key, size => size.Sum(taken => taken.Count));
         return
         [
             .. Leftovers.AsStock(left, Length.FromTicks(1), style).Select(sheet => sheet with { Name = "Left over: " + PieceNames.Size(sheet.Width, sheet.Length, style) }),

@@ -34,6 +34,25 @@ public sealed class RecutTests(GuildHost guild) : IClassFixture<GuildHost>
     }
 
     [Fact]
+    public async Task Recut_PlanCutsRemnantsOfOneSizeWithDifferentNotes_ReckonsThemTogether()
+    {
+        var id = await ExampleClass.Store(guild, 4);
+        var fabric = guild.Get<ColourwayStore>().ForClass(id)[0].FabricOfLetter["A"];
+        foreach (var note in new[] { "top drawer", "bottom drawer" })
+        {
+            // Each holds two squares of 4½ in and two of 5 in at most, which is half of the class's need.
+            await guild.Get<ShelfStore>().Add(new ShelfPiece { FabricId = fabric, Kind = "remnant", Width = Length.FromInches(10), Length = Length.FromInches(10), Note = note });
+        }
+
+        var plan = (await guild.Get<ClassPlanning>().Plan(id))!;
+        Assert.Equal(2, SettlementBook.FromShelf(plan.Fabrics.Single(planned => planned.FabricId == fabric)).Count());
+        await ReportShort(id, plan, 1);
+
+        // Both are cut already, so the piece cannot come from them.
+        Assert.Empty(Assert.Single(await Tickets(id)).Ticket!.Plan.Sheets);
+    }
+
+    [Fact]
     public async Task Recut_NothingLeftAnywhere_NeedsNewCloth()
     {
         var (id, fabric) = await ClassWithShortage(1);
@@ -116,13 +135,19 @@ public sealed class RecutTests(GuildHost guild) : IClassFixture<GuildHost>
         var plan = (await guild.Get<ClassPlanning>().Plan(id))!;
         await guild.Get<ClassPlanning>().SetAside(id);
         await guild.Get<ClassStore>().MarkPrinted(id);
+        return (id, await ReportShort(id, plan, count));
+    }
+
+    /// <summary>Gives the fabric.</summary>
+    private async Task<long> ReportShort(long id, ClassPlan plan, int count)
+    {
         var line = PackLine.Of(plan.CutList).First(line => line.Letter == "A" && line.Width == Length.FromInches(4, 1, 2));
         var fabric = plan.Colourways[0].FabricOfLetter["A"];
         Assert.True(await guild.Get<ShortageStore>().Report(new Shortage
         {
             Id = Guid.NewGuid(), ClassId = id, KitId = plan.Kits[0].KitId, Letter = "A", FabricId = fabric, Width = line.Width, Height = line.Height, Count = count, Reason = "spoiled", Who = "Test",
         }));
-        return (id, fabric);
+        return fabric;
     }
 
     private async Task<IReadOnlyList<RecutFabric>> Tickets(long id)
