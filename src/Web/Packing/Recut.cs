@@ -62,7 +62,7 @@ public static class Recut
 
     private static IReadOnlyList<SheetStock> Sheets(ClassMaterials materials, PlannedFabric planned, ClothOnTable cloth, LengthStyle style)
     {
-        var left = cloth.Leftovers.Where(piece => piece.FabricId == planned.FabricId).SelectMany(piece => Enumerable.Repeat(new Cloth(piece.Width, piece.Length), piece.Count)).ToList();
+        var left = cloth.Leftovers.Where(piece => piece.FabricId == planned.FabricId).SelectMany(piece => piece.Pieces()).ToList();
         if (left.Count == 0 && Rest(materials, planned, cloth) is { } rest)
         {
             left.Add(rest);

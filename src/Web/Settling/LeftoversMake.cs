@@ -22,7 +22,7 @@ public sealed record LeftoversMake(IReadOnlyList<FabricMakes> Fabrics, IReadOnly
         var stock = plan.Fabrics.ToDictionary(
             fabric => fabric.FabricId,
             fabric => Leftovers.AsStock(
-                leftovers.Where(left => left.FabricId == fabric.FabricId).SelectMany(left => Enumerable.Repeat(new Cloth(left.Width, left.Length), left.Count)),
+                leftovers.Where(left => left.FabricId == fabric.FabricId).SelectMany(left => left.Pieces()),
                 ShortestSide(fabric.Request.Pieces),
                 plan.Habits.Style));
         return new(

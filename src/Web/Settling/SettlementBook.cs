@@ -75,7 +75,7 @@ public static class SettlementBook
             Cloth.CutUpBy(planned.Request, planned.Plan!, fabric.UsableWidth),
             Recut(planned, records.Shortages, fabric.UsableWidth),
             Sum(records.Given.Where(given => given.FabricId == fabric.Id).Select(given => given.Length)),
-            [.. records.Leftovers.Where(left => left.FabricId == fabric.Id).SelectMany(left => Enumerable.Repeat(new Cloth(left.Width, left.Length), left.Count))]);
+            [.. records.Leftovers.Where(left => left.FabricId == fabric.Id).SelectMany(left => left.Pieces())]);
         var account = FabricAccount.Of(movements, materials.Record.TolerancePercent / 100m).Account
             ?? throw new InvalidOperationException($"The records of {fabric.Name} make no account, although each was checked when it was stored.");
         return new(

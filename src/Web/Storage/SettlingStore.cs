@@ -1,4 +1,5 @@
 using KittingBee.Planning.Measures;
+using KittingBee.Planning.Settling;
 
 namespace KittingBee.Web.Storage;
 
@@ -48,6 +49,9 @@ public sealed record Leftover
     public string Note { get; init; } = "";
 
     public long Version { get; init; }
+
+    /// <summary>Each of them as cloth.</summary>
+    public IEnumerable<Cloth> Pieces() => Enumerable.Repeat(new Cloth(Width, Length), Count);
 }
 
 /// <summary>Cloth handed out uncut, beyond the plan.</summary>
