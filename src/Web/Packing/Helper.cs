@@ -13,8 +13,9 @@ public static class Helper
     /// <summary>The name kept on the device, or empty.</summary>
     public static string NameOf(HttpRequest request) => Clean(request.Cookies[Cookie]);
 
-    /// <summary>The name to put on a mark.</summary>
-    public static string ForMark(HttpRequest request) => NameOf(request) is { Length: > 0 } name ? name : Unnamed;
+    /// <summary>The name to put on a mark: as the call says it, else as the device keeps it.</summary>
+    public static string ForMark(HttpRequest request, string said = "") =>
+        Clean(said) is { Length: > 0 } given ? given : NameOf(request) is { Length: > 0 } name ? name : Unnamed;
 
     public static void Remember(HttpResponse response, string name) => response.Cookies.Append(Cookie, Clean(name), new CookieOptions
     {

@@ -71,11 +71,8 @@ public static class PackingApi
     private static Results<Ok<TableChange>, NotFound> Since(long classId, ClassStore classes, MarkDesk desk, long after = 0) =>
         classes.Find(classId) is null ? TypedResults.NotFound() : TypedResults.Ok(desk.Table(classId).Since(after));
 
-    private static NewMark New(MarkCall mark, HttpRequest request)
-    {
-        var who = Helper.Clean(mark.Who);
-        return new(mark.Id, mark.Kit, mark.Line, mark.State, who.Length > 0 ? who : Helper.ForMark(request), mark.Undoes, mark.UndoesSequence);
-    }
+    private static NewMark New(MarkCall mark, HttpRequest request) =>
+        new(mark.Id, mark.Kit, mark.Line, mark.State, Helper.ForMark(request, mark.Who), mark.Undoes, mark.UndoesSequence);
 
     private static IEnumerable<Problem> Problems(MarksCall call)
     {

@@ -69,7 +69,7 @@ public static class ReportsApi
         else
         {
             var bags = Bags.Of(await planning.Plan(materials), desk.Table(classId), []);
-            answer = await Store(classId, call, bags, materials.Record.Metric, Who(call, context.Request), shortages);
+            answer = await Store(classId, call, bags, materials.Record.Metric, Helper.ForMark(context.Request, call.Who), shortages);
         }
 
         if (answer.Outcome == "stored")
@@ -98,6 +98,4 @@ public static class ReportsApi
         var stored = await shortages.Report(shortage with { Id = call.Id, ClassId = classId });
         return new(call.Id, stored ? "stored" : "known");
     }
-
-    private static string Who(ReportCall call, HttpRequest request) => Helper.Clean(call.Who) is { Length: > 0 } who ? who : Helper.ForMark(request);
 }
