@@ -26,7 +26,7 @@ public static class BackupText
         ? problem
         : contents.IsEmpty ? "nothing yet" : $"{Many(contents, "classes", "class")}, {Many(contents, "students", "student")}";
 
-    public static string Class(CopiedClass item) => $"{item.Title}{(item.HeldOn is { } day ? $", {day}" : "")}, {ClassText.Many((int)item.Students, "student")}";
+    public static string Class(CopiedClass item) => $"{item.Title}{(item.HeldOn is { } day ? $", {day}" : "")}, {Words.Many((int)item.Students, "student")}";
 
     private static string Many(BackupContents contents, string many, string one) =>
         contents.Counts[many] == 1 ? $"1 {one}" : string.Create(CultureInfo.InvariantCulture, $"{contents.Counts[many]:#,##0} {many}");

@@ -15,9 +15,6 @@ public static class ClassText
     /// <summary><c>Saturday 13 February 2027</c>, as the reader's language writes it.</summary>
     public static string Day(DateOnly date) => date.ToString(Say("dddd d MMMM yyyy"), Language.Current.Culture);
 
-    /// <summary><c>1 kit</c>, <c>12 kits</c>.</summary>
-    public static string Many(int count, string thing) => Words.Many(count, thing);
-
     /// <summary>That a class which is back has lost cloth to another meanwhile; empty where it has not.</summary>
     public static string PlannedAnew(IReadOnlyList<string> fabrics) => fabrics.Count == 0
         ? ""

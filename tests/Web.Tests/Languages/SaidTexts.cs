@@ -76,7 +76,7 @@ internal static class SaidTexts
                     texts.Add(open.Pop().Text);
                 }
             }
-            else if (called.Name == nameof(Words.Many) && (called.DeclaringType == typeof(Words) || called.DeclaringType == typeof(ClassText)) && method.Name != nameof(Words.Many))
+            else if (called.Name == nameof(Words.Many) && called.DeclaringType == typeof(Words))
             {
                 if (step.Text is { } thing && !step.IsJoin)
                 {

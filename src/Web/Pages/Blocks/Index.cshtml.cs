@@ -128,7 +128,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
             stored.Id,
             stored.Name,
             ProjectDrawing.Svg(block, project, new() { Width = DrawingWidth, Title = stored.Name }),
-            $"{ClassText.Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished");
+            $"{Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished");
     }
 
     private static string Size(Block block, ClassHabits habits)

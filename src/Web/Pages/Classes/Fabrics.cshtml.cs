@@ -1,5 +1,4 @@
 using KittingBee.Web.Classes;
-using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 
@@ -36,7 +35,7 @@ public sealed class FabricsModel(ClassDesk desk, RosterStore roster, ColourwaySt
 
         var chosen = EvenSpread.Of(Materials.Students, Materials.Colourways, everybody);
         await roster.ChooseColourways(classId, chosen);
-        Notice.Say(TempData, $"{ClassText.Many(chosen.Count, "student")} spread over {ClassText.Many(Materials.Colourways.Count, "colourway")}.");
+        Notice.Say(TempData, $"{Many(chosen.Count, "student")} spread over {Many(Materials.Colourways.Count, "colourway")}.");
         return RedirectToPage(new { classId });
     }
 

@@ -80,7 +80,7 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore
         }
 
         await roster.Add(classId, reading.Students);
-        Notice.Say(TempData, $"{Showing.ClassText.Many(reading.Students.Count, "student")} added to the roster.");
+        Notice.Say(TempData, $"{Many(reading.Students.Count, "student")} added to the roster.");
         return RedirectToPage(new { classId });
     }
 
