@@ -15,6 +15,9 @@ public static class ClassText
     /// <summary><c>Saturday 13 February 2027</c>, as the reader's language writes it.</summary>
     public static string Day(DateOnly date) => date.ToString(Say("dddd d MMMM yyyy"), Language.Current.Culture);
 
+    /// <summary>A moment as the database stores it: <c>2027-02-13 16:20 UTC</c>.</summary>
+    public static string Moment(string stored) => stored.Replace('T', ' ')[..16] + " UTC";
+
     /// <summary>That a class which is back has lost cloth to another meanwhile; empty where it has not.</summary>
     public static string PlannedAnew(IReadOnlyList<string> fabrics) => fabrics.Count == 0
         ? ""
