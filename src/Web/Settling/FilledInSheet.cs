@@ -11,7 +11,8 @@ namespace KittingBee.Web.Settling;
 /// <param name="Width">Width of a remnant; empty for the whole width.</param>
 /// <param name="Paid">Money paid.</param>
 /// <param name="Note">What to remember of it.</param>
-public sealed record SheetEntry(string What, long FabricId, string Fabric, string Length, string Width = "", string Paid = "", string Note = "");
+/// <param name="ToShelf">True to put what is left on the shelf, as is usual.</param>
+public sealed record SheetEntry(string What, long FabricId, string Fabric, string Length, string Width = "", string Paid = "", string Note = "", bool ToShelf = true);
 
 /// <summary>A tick of the Kits sheet that is not on the table yet.</summary>
 /// <param name="Order">As a button of the table says it.</param>

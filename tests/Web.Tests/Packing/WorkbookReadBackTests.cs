@@ -96,6 +96,26 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
     }
 
     [Fact]
+    public async Task Workbook_TakenInWithAFault_ComesBackAsItWasSent()
+    {
+        var cancelled = TestContext.Current.CancellationToken;
+        var id = await ExampleClass.Store(guild, 2);
+        using var client = guild.CreateClient();
+        var shown = await Upload(client, id, Fill(await client.GetByteArrayAsync(new Uri($"/classes/{id}/print/workbook", UriKind.Relative), cancelled)));
+        Assert.Contains("ToShelf\" value=\"true\" checked", shown, StringComparison.Ordinal);
+
+        // What is left stays off the shelf, and the price is mistyped.
+        var sent = Off().Replace(await Confirm(shown).ReadAsStringAsync(cancelled), "").Replace("Paid=18", "Paid=eighteen", StringComparison.Ordinal);
+        using var refused = await client.PostAsync(new Uri($"/classes/{id}/settle/workbook?handler=Take", UriKind.Relative), Form(sent), cancelled);
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        var again = WebUtility.HtmlDecode(await refused.Content.ReadAsStringAsync(cancelled));
+        Assert.Contains("10 × 8 left", again, StringComparison.Ordinal);
+        Assert.Contains("kit 1, Kit to claim: A", again, StringComparison.Ordinal);
+        Assert.Contains("ToShelf\" value=\"true\"", again, StringComparison.Ordinal);
+        Assert.DoesNotContain("checked", again, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Workbook_NotAWorkbook_IsRefusedWithWhatToDo()
     {
         var id = await ExampleClass.Store(guild, 1);
@@ -156,6 +176,9 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
 
     [GeneratedRegex("name=\"([^\"]+)\"(?: type=\"[a-z]+\")? value=\"([^\"]*)\"")]
     private static partial Regex Fields();
+
+    [GeneratedRegex("&[^&=]*ToShelf=true")]
+    private static partial Regex Off();
 
     private static byte[] Unreckoned(byte[] workbook, string value)
     {

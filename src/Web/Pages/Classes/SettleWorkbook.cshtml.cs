@@ -151,7 +151,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
         var lines = Bags.All.SelectMany(bag => bag.Lines.Select(line => (bag.Kit, line.Line))).ToDictionary(line => (line.Kit.KitId, line.Line.Key));
         string Words((PlannedKit Kit, PackLine Line) at) => $"kit {at.Kit.Number}, {at.Kit.Name}: {at.Line.Letter} {at.Line.Size(Habits)}";
         return new(
-            [.. Entries.Where(entry => names.ContainsKey(entry.FabricId)).Select(entry => new SheetEntry(entry.What ?? "", entry.FabricId, names[entry.FabricId], entry.Length ?? "", entry.Width ?? "", entry.Paid ?? "", entry.Note ?? ""))],
+            [.. Entries.Where(entry => names.ContainsKey(entry.FabricId)).Select(entry => new SheetEntry(entry.What ?? "", entry.FabricId, names[entry.FabricId], entry.Length ?? "", entry.Width ?? "", entry.Paid ?? "", entry.Note ?? "", entry.ToShelf))],
             [.. from text in (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
                 let order = PackOrder.Read(text)
                 where order is not null && long.TryParse(order.Where, out _) && lines.ContainsKey((long.Parse(order.Where, CultureInfo.InvariantCulture), order.Line))
