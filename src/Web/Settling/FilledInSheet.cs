@@ -1,5 +1,7 @@
 using System.Globalization;
 using KittingBee.Planning.Measures;
+using KittingBee.Web.Classes;
+using KittingBee.Web.Packing;
 
 namespace KittingBee.Web.Settling;
 
@@ -37,6 +39,9 @@ public sealed record SheetShort(string Order, string Count, int Most, string Wor
 public sealed record FilledInSheet(IReadOnlyList<SheetEntry> Entries, IReadOnlyList<SheetTick> Ticks, IReadOnlyList<SheetShort> Shorts, IReadOnlyList<string> Problems)
 {
     public bool HasNews => Entries.Count + Ticks.Count + Shorts.Count > 0;
+
+    /// <summary>A line of a kit in words.</summary>
+    public static string InWords(PlannedKit kit, PackLine line, ClassHabits habits) => $"kit {kit.Number}, {kit.Name}: {line.Letter} {line.Size(habits)}";
 
     /// <summary>A remnant cell into its pieces: "21 x 13; 10 × 8" is two. Null where a part is no width and length.</summary>
     public static IReadOnlyList<(string Width, string Length)>? Remnants(string text, LengthUnit unit)

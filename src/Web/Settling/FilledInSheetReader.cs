@@ -156,14 +156,14 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             else if (line.State != KitState.Bagged)
             {
                 var bag = ofNumber[number];
-                ticks.Add(new(FormattableString.Invariant($"{KitState.Bagged} {bag.Kit.KitId} {line.Line.Key}"), $"kit {number}, {bag.Kit.Name}: {line.Line.Letter} {line.Line.Size(plan.Habits)} bagged"));
+                ticks.Add(new(FormattableString.Invariant($"{KitState.Bagged} {bag.Kit.KitId} {line.Line.Key}"), $"{FilledInSheet.InWords(bag.Kit, line.Line, plan.Habits)} bagged"));
             }
         }
     }
 
     private void ReadShort(Bag bag, BagLine line, string count)
     {
-        var words = $"kit {bag.Kit.Number}, {bag.Kit.Name}: {line.Line.Letter} {line.Line.Size(plan.Habits)}";
+        var words = FilledInSheet.InWords(bag.Kit, line.Line, plan.Habits);
         if (bag.FabricOf(line.Line.Letter) is null)
         {
             problems.Add($"{char.ToUpperInvariant(words[0])}{words[1..]} is marked short, but the kit has no colourway, so it is not known which fabric to cut. Choose one on the roster, then read the workbook again.");

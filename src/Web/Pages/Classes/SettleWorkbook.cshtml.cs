@@ -1,5 +1,3 @@
-using System.Globalization;
-using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Settling;
@@ -30,6 +28,8 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
     /// <summary>Lines that are short, with how many pieces.</summary>
     [BindProperty]
     public List<ShortageForm> Shorts { get; set; } = [];
+
+    private string[] SentTicks => (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
     public async Task<IActionResult> OnGet(long classId) => await OpenBags(classId) ? Page() : NotFound();
 
@@ -104,7 +104,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
         }
 
         var stored = await settling.AddAll(bought, given, left);
-        var ticked = (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(PackOrder.Read).OfType<PackOrder>().Where(order => order.Where != PackOrder.Deal).SelectMany(order => order.Marks(Bags, Helper.ForMark(Request))).ToList();
+        var ticked = SentTicks.Select(PackOrder.Read).OfType<PackOrder>().Where(order => order.Where != PackOrder.Deal).SelectMany(order => order.Marks(Bags, Helper.ForMark(Request))).ToList();
         await Marks.Mark(classId, ticked);
         var shorted = 0;
         foreach (var report in reports)
@@ -148,19 +148,20 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
     private FilledInSheet AsSent()
     {
         var names = Plan.Fabrics.ToDictionary(fabric => fabric.FabricId, fabric => fabric.Name);
-        var lines = Bags.All.SelectMany(bag => bag.Lines.Select(line => (bag.Kit, line.Line))).ToDictionary(line => (line.Kit.KitId, line.Line.Key));
-        string Words((PlannedKit Kit, PackLine Line) at) => $"kit {at.Kit.Number}, {at.Kit.Name}: {at.Line.Letter} {at.Line.Size(Habits)}";
+        var lines = (from bag in Bags.All from line in bag.Lines select (bag.Kit, line.Line)).ToDictionary(at => FormattableString.Invariant($"{at.Kit.KitId} {at.Line.Key}"));
         return new(
             [.. Entries.Where(entry => names.ContainsKey(entry.FabricId)).Select(entry => new SheetEntry(entry.What ?? "", entry.FabricId, names[entry.FabricId], entry.Length ?? "", entry.Width ?? "", entry.Paid ?? "", entry.Note ?? "", entry.ToShelf))],
-            [.. from text in (Ticks ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
-                let order = PackOrder.Read(text)
-                where order is not null && long.TryParse(order.Where, out _) && lines.ContainsKey((long.Parse(order.Where, CultureInfo.InvariantCulture), order.Line))
-                select new SheetTick(text, $"{Words(lines[(long.Parse(order.Where, CultureInfo.InvariantCulture), order.Line)])} bagged")],
+            [.. from order in SentTicks
+                where PackOrder.Read(order) is not null && lines.ContainsKey(Where(order))
+                let at = lines[Where(order)]
+                select new SheetTick(order, $"{FilledInSheet.InWords(at.Kit, at.Line, Habits)} bagged")],
             [.. from form in Shorts
-                let order = SheetShort.Read(form.Order)
-                where order is not null && lines.ContainsKey((order.Value.KitId, order.Value.Line))
-                let line = lines[(order.Value.KitId, order.Value.Line)]
-                select new SheetShort(form.Order!, form.Count ?? "", line.Line.Count, Words(line))],
+                where SheetShort.Read(form.Order) is not null && lines.ContainsKey(Where(form.Order!))
+                let at = lines[Where(form.Order!)]
+                select new SheetShort(form.Order!, form.Count ?? "", at.Line.Count, FilledInSheet.InWords(at.Kit, at.Line, Habits))],
             []);
+
+        // Orders end with kit and line: "bagged 12 A-4x4".
+        static string Where(string order) => order[(order.IndexOf(' ', StringComparison.Ordinal) + 1)..];
     }
 }
