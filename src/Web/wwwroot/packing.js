@@ -142,7 +142,7 @@ function start() {
     over = true;
     source?.close();
     live.classList.add("off");
-    live.textContent = `This device is signed out${queue.waiting.length > 0 ? `; ${queue.waiting.length} marks are kept on it` : ""}. `;
+    live.textContent = `This device is signed out${queue.waiting.length > 0 ? `; ${waiting()} on it` : ""}. `;
     live.append(Object.assign(document.createElement("a"), { href: `/sign-in?next=${encodeURIComponent(location.pathname + location.search)}`, textContent: "Come in again." }));
   }
 
@@ -167,14 +167,19 @@ function start() {
     replace("reports", page);
   }
 
+  /** In words: 2 marks and 1 report wait. */
+  function waiting() {
+    const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length, some = (number, word) => number === 0 ? [] : [`${number} ${word}${number === 1 ? "" : "s"}`];
+    return `${[...some(count - short, "mark"), ...some(short, "report")].join(" and ")} ${count === 1 ? "waits" : "wait"}`;
+  }
+
   function tell() {
     if (over) return;
-    const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length, some = (number, word) => number === 0 ? [] : [`${number} ${word}${number === 1 ? "" : "s"}`];
-    const marks = `${[...some(count - short, "mark"), ...some(short, "report")].join(" and ")} ${count === 1 ? "waits" : "wait"}`;
+    const count = queue.waiting.length;
     live.classList.toggle("off", !up);
     live.textContent = !up
-      ? count > 0 ? `Not connected. ${marks} on this device and will be sent when the connection is back.` : "Not connected. Go on ticking: marks are kept on this device until the connection is back."
-      : count > 0 ? `Sending: ${marks}.` : "Everyone’s ticks show here as they are made.";
+      ? count > 0 ? `Not connected. ${waiting()} on this device and will be sent when the connection is back.` : "Not connected. Go on ticking: marks are kept on this device until the connection is back."
+      : count > 0 ? `Sending: ${waiting()}.` : "Everyone’s ticks show here as they are made.";
   }
 
   function stale() {
