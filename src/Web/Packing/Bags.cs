@@ -34,6 +34,9 @@ public static class BagWords
         BagStage.Cut => Say("cut"),
         _ => Say("to cut"),
     };
+
+    /// <summary>Every stage in order, for a page that says them anew as marks come in.</summary>
+    public static string All => string.Join('|', Enum.GetValues<BagStage>().Select(Of));
 }
 
 /// <summary>One line of one bag as it stands.</summary>

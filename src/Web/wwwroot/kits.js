@@ -1,7 +1,6 @@
 // How every line of every kit stands on this page: what the guild has, and over it the marks still on their way.
 
 const ranks = { "": 0, cut: 1, bagged: 2, checked: 1, "handed-over": 2 };
-const stages = ["to cut", "cut", "bagged", "checked", "handed over"];
 const wholeKit = "kit";
 
 export const rank = state => ranks[state] ?? 0;
@@ -39,10 +38,11 @@ class Line {
 export class Kits {
   constructor(form) {
     this.form = form;
+    this.stages = form.dataset.stages.split("|");
     this.kits = new Map();
     this.byMark = new Map();
     for (const element of form.querySelectorAll("[data-kit]")) {
-      const kit = { id: Number(element.dataset.kit), count: Number(element.dataset.lines), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]"), stage: 0 };
+      const kit = { id: Number(element.dataset.kit), count: Number(element.dataset.lines), way: element.dataset.way ?? "", lines: new Map(), stageAt: element.querySelector("[data-stage]") ?? document.querySelector("[data-stage]") };
       for (const button of element.querySelectorAll("button[data-line]")) {
         const line = this.line(kit, button.dataset.line);
         line.buttons.push(button);
@@ -50,7 +50,7 @@ export class Kits {
         line.state = button.classList.contains("handed-over") ? "handed-over" : ["cut", "bagged", "checked"].find(state => button.classList.contains(state)) ?? "";
         if (what === "undo") line.mark = Number(mark);
       }
-      kit.stage = stages.indexOf(kit.stageAt.textContent);
+      kit.stage = Number(kit.stageAt.dataset.stage);
       this.kits.set(String(kit.id), kit);
     }
     this.deals = [...form.querySelectorAll("button[data-deal]")];
@@ -111,7 +111,7 @@ export class Kits {
     const whole = kit.lines.get(wholeKit)?.shown() ?? "", lines = [...kit.lines.values()].filter(other => other.key !== wholeKit);
     const bagged = lines.filter(other => other.shown() === "bagged").length, cut = lines.filter(other => other.shown() !== "").length;
     kit.stage = whole === "handed-over" ? 4 : whole === "checked" ? 3 : bagged >= kit.count ? 2 : cut >= kit.count ? 1 : 0;
-    if (kit.stageAt.textContent !== stages[kit.stage]) kit.stageAt.textContent = stages[kit.stage];
+    if (kit.stageAt.textContent !== this.stages[kit.stage]) kit.stageAt.textContent = this.stages[kit.stage];
     // Counts are for the eye: once a frame is enough, however many marks come in.
     this.frame ??= requestAnimationFrame(() => { this.frame = undefined; this.paintCounts(); });
   }
@@ -123,7 +123,7 @@ export class Kits {
       element.querySelector("b").textContent = done;
       const stitches = [...element.querySelectorAll("line")], filled = Math.floor(done * stitches.length / kits.length);
       stitches.forEach((stitch, at) => stitch.setAttribute("class", at < filled ? "sewn" : "open"));
-      element.querySelector("svg").setAttribute("aria-label", `${done} of ${kits.length} kits ${stages[stage]}`);
+      element.querySelector("svg").setAttribute("aria-label", `${done} of ${kits.length} kits ${this.stages[stage]}`);
     }
     for (const button of this.deals) {
       const pairs = new Set(button.dataset.deal.split(" "));

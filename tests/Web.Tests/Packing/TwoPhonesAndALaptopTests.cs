@@ -123,6 +123,25 @@ public sealed class TwoPhonesAndALaptopTests(Browser browser) : IClassFixture<Br
         await Assertions.Expect(page.Locator("[data-live]")).ToHaveTextAsync("Everyone’s ticks show here as they are made.", new() { Timeout = 10_000 });
     }
 
+    [Fact]
+    public async Task Pack_InGerman_CountsAndSaysStagesInGermanAsMarksComeIn()
+    {
+        using var guild = new GuildHost();
+        var address = guild.Listen();
+        var id = await ExampleClass.Store(guild, 3);
+        var kits = guild.Get<KitStore>().ForClass(id);
+        Assert.Equal(Saved.Done, await guild.Get<GuildStore>().Save(guild.Get<GuildStore>().Read() with { Language = "de" }));
+        var plan = (await guild.Get<ClassPlanning>().Plan(id))!;
+        await guild.Get<MarkDesk>().Mark(id, [.. PackLine.Of(plan.CutList).Select(line => new NewMark(Guid.NewGuid(), kits[0].Id, line.Key, KitState.Bagged, "Tove"))]);
+
+        // One kit was bagged before the page was there; the second is bagged on it.
+        var laptop = await browser.NewPage();
+        await laptop.GotoAsync($"{address}classes/{id}/pack");
+        await laptop.Locator($"#kit-{kits[1].Id} button[data-all]").ClickAsync();
+        await Assertions.Expect(laptop.Locator($"#kit-{kits[1].Id} [data-stage]")).ToHaveTextAsync("eingetütet");
+        await Assertions.Expect(laptop.Locator("[data-progress='2'] b")).ToHaveTextAsync("2");
+    }
+
     private static ILocator Tick(IPage bag, int line) => bag.Locator(".lines .tick").Nth(line);
 
     private static ILocator Tick(IPage table, Kit kit, int line) => table.Locator($"#kit-{kit.Id} .tick").Nth(line);
