@@ -44,7 +44,7 @@ public sealed class BackupBook(Database database, DataFolder folder, TimeProvide
             }
             catch (Exception e) when (StorageFaults.Explain(e) is { } fault)
             {
-                throw new BackupException($"No copy of the database could be made, and so nothing was changed. {fault}", e);
+                throw new BackupException(Say($"No copy of the database could be made, and so nothing was changed. {fault}"), e);
             }
         }
     }

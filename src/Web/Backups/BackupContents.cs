@@ -60,21 +60,21 @@ public sealed record BackupContents(string? Problem, string Guild, IReadOnlyList
         {
             if (whole && DatabaseFile.Fault(file) is { } fault)
             {
-                return Broken($"This copy is damaged ({fault}). Choose another one.");
+                return Broken(Say($"This copy is damaged ({fault}). Choose another one."));
             }
 
             using var connection = DatabaseFile.OpenToRead(file);
             var known = Migrations.Scripts().Select(script => script.Name).ToHashSet(StringComparer.Ordinal);
             var newer = connection.Query<string>("SELECT ScriptName FROM SchemaVersions").Any(name => !known.Contains(name));
             return new(
-                newer ? "This copy was made by a newer Kitting Bee than this one. Start the newer program to put it back." : null,
+                newer ? Say("This copy was made by a newer Kitting Bee than this one. Start the newer program to put it back.") : null,
                 connection.QuerySingleOrDefault<string>("SELECT name FROM guild") ?? "",
                 connection.Query<CopiedClass>(SelectClasses).AsList(),
                 Counted.ToDictionary(kind => kind.Words, kind => connection.QuerySingle<long>(kind.Sql)));
         }
         catch (SqliteException e)
         {
-            return Broken($"This file cannot be read as a copy of a guild ({e.Message}). Choose another one.");
+            return Broken(Say($"This file cannot be read as a copy of a guild ({e.Message}). Choose another one."));
         }
     }
 

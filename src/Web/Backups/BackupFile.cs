@@ -54,15 +54,15 @@ public static class BackupReason
 
     public static string Words(string why) => why switch
     {
-        Start => "when the program started",
-        Daily => "once a day",
-        ByHand => "by hand",
-        BeforeMigration => "before a newer program changed the database",
-        BeforeEmptying => "before the guild was emptied",
-        BeforeForgetting => "before people were forgotten",
-        BeforeRestore => "before another copy was put back",
-        BeforeImport => "before a file was taken in",
-        BeforePurge => "before what was taken out went for good",
+        Start => Say("when the program started"),
+        Daily => Say("once a day"),
+        ByHand => Say("by hand"),
+        BeforeMigration => Say("before a newer program changed the database"),
+        BeforeEmptying => Say("before the guild was emptied"),
+        BeforeForgetting => Say("before people were forgotten"),
+        BeforeRestore => Say("before another copy was put back"),
+        BeforeImport => Say("before a file was taken in"),
+        BeforePurge => Say("before what was taken out went for good"),
         _ => why.Replace('-', ' '),
     };
 }

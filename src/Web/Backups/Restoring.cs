@@ -37,7 +37,7 @@ public sealed class Restoring(Database database, DataFolder folder, BackupBook b
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException or DatabaseException)
         {
-            throw new BackupException($"It could not be put in place, and the guild is as it was. {StorageFaults.Explain(e)}", e);
+            throw new BackupException(Say($"It could not be put in place, and the guild is as it was. {StorageFaults.Explain(e)}"), e);
         }
     }
 
@@ -50,7 +50,7 @@ public sealed class Restoring(Database database, DataFolder folder, BackupBook b
             Migrations.Apply(copy, work.Path);
         }
 
-        return DatabaseFile.Fault(prepared) is { } fault ? throw new DatabaseException($"The copy is damaged ({fault}).") : prepared;
+        return DatabaseFile.Fault(prepared) is { } fault ? throw new DatabaseException(Say($"The copy is damaged ({fault}).")) : prepared;
     }
 
     private int BringIn(Session session)

@@ -22,7 +22,7 @@ public static partial class CalendarFile
             return null;
         }
 
-        var about = $"{record.BlockName}. {students} on the roster.{(record.HeldTime.Length == 0 ? "" : $" Time: {record.HeldTime}.")}";
+        var about = Say($"{record.BlockName}. {students} on the roster.") + (record.HeldTime.Length == 0 ? "" : " " + Say($"Time: {record.HeldTime}."));
         var lines = new List<string>
         {
             "BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Kitting Bee//Classes//EN", "CALSCALE:GREGORIAN", "BEGIN:VEVENT",
@@ -94,6 +94,6 @@ public static partial class CalendarFile
         return folded.ToString();
     }
 
-    [GeneratedRegex(@"^(\d{1,2})(?:[:.](\d{2}))?\s*(?:to|until|–|-)\s*(\d{1,2})(?:[:.](\d{2}))?$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^(\d{1,2})(?:[:.](\d{2}))?\s*(?:to|until|bis|–|-)\s*(\d{1,2})(?:[:.](\d{2}))?(?:\s*Uhr)?$", RegexOptions.IgnoreCase)]
     private static partial Regex Hours();
 }

@@ -32,13 +32,13 @@ public sealed record Ticket(PlannedFabric Fabric, CuttingPlan Plan, IReadOnlyLis
         {
             if (line.Sheet is not { } index)
             {
-                return new(line, "bolt", null, Buying.BoltWidth(fabric.Request.Stock), OutOf(line));
+                return new(line, Say("bolt"), null, Buying.BoltWidth(fabric.Request.Stock), OutOf(line));
             }
 
             var sheet = plan.Sheets[index];
             var stock = fabric.Request.Stock.Sheets[sheet.Sheet];
             var across = sheet.Lengthwise ? Buying.SheetLength(fabric.Request.Stock, stock) : Buying.SheetWidth(fabric.Request.Stock, stock);
-            return new(line, sheet.Repeat == 1 ? sheet.Name : $"{sheet.Name}, {sheet.Repeat} alike", sheet, across, OutOf(line));
+            return new(line, sheet.Repeat == 1 ? sheet.Name : Say($"{sheet.Name}, {sheet.Repeat} alike"), sheet, across, OutOf(line));
         }
 
         IReadOnlyList<PiecesOut> OutOf(TicketLine line) =>

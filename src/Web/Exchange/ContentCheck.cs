@@ -17,36 +17,36 @@ public static class ContentCheck
     /// <exception cref="FileRefusedException">Something in it cannot be read.</exception>
     public static void Check(Database database, string kind)
     {
-        var classes = Try("the classes", () => database.Read(session => session.List<ClassRecord>(ClassStore.SelectEvery)));
+        var classes = Try(Say("the classes"), () => database.Read(session => session.List<ClassRecord>(ClassStore.SelectEvery)));
         if (kind == FileFormat.Class && classes.Count != 1)
         {
-            throw new FileRefusedException($"A class’s file holds one class, and this one holds {classes.Count}. Nothing was taken in.");
+            throw new FileRefusedException(Say($"A class’s file holds one class, and this one holds {classes.Count}. Nothing was taken in."));
         }
 
-        Try("the guild’s settings", () => new GuildStore(database).Read());
-        Try("the fabrics", () => new FabricStore(database).All());
-        Try("the shelf", () => new ShelfStore(database).All());
-        foreach (var block in Try("the blocks", () => new BlockStore(database).All()))
+        Try(Say("the guild’s settings"), () => new GuildStore(database).Read());
+        Try(Say("the fabrics"), () => new FabricStore(database).All());
+        Try(Say("the shelf"), () => new ShelfStore(database).All());
+        foreach (var block in Try(Say("the blocks"), () => new BlockStore(database).All()))
         {
-            Cut($"the block {block.Name}", block.Json, block.TypedLines, new CuttingRules());
+            Cut(Say($"the block {block.Name}"), block.Json, block.TypedLines, new CuttingRules());
         }
 
         foreach (var record in classes)
         {
-            var place = $"the class {record.Title}";
+            var place = Say($"the class {record.Title}");
             var methods = Try(place, () => StoredJson.Read<Methods>(record.MethodsJson));
             Cut(place, record.BlockJson, record.TypedLines, new CuttingRules { SeamAllowance = record.SeamAllowance, CuttingStep = record.CuttingStep, Metric = record.Metric, Methods = methods, BlocksPerKit = record.BlocksPerKit });
             Try(place, () => record.FrozenJson is null ? null : StoredJson.Read<ClassSettlement>(record.FrozenJson));
-            Try($"{place}, its roster", () => new RosterStore(database).ForClass(record.Id));
-            Try($"{place}, its colourways", () => new ColourwayStore(database).ForClass(record.Id));
-            Try($"{place}, its kits", () => new KitStore(database).ForClass(record.Id));
-            Try($"{place}, its marks", () => new PackingStore(database).MarksAfter(record.Id, 0));
-            Try($"{place}, its shortages", () => new ShortageStore(database).ForClass(record.Id));
+            Try(Say($"{place}, its roster"), () => new RosterStore(database).ForClass(record.Id));
+            Try(Say($"{place}, its colourways"), () => new ColourwayStore(database).ForClass(record.Id));
+            Try(Say($"{place}, its kits"), () => new KitStore(database).ForClass(record.Id));
+            Try(Say($"{place}, its marks"), () => new PackingStore(database).MarksAfter(record.Id, 0));
+            Try(Say($"{place}, its shortages"), () => new ShortageStore(database).ForClass(record.Id));
             var settling = new SettlingStore(database);
-            Try($"{place}, its accounts", () => (settling.Purchases(record.Id), settling.Given(record.Id), settling.Leftovers(record.Id)));
-            foreach (var plan in Try($"{place}, its plans", () => new PlanStore(database).ForClass(record.Id)).Values)
+            Try(Say($"{place}, its accounts"), () => (settling.Purchases(record.Id), settling.Given(record.Id), settling.Leftovers(record.Id)));
+            foreach (var plan in Try(Say($"{place}, its plans"), () => new PlanStore(database).ForClass(record.Id)).Values)
             {
-                Try($"{place}, its plans", () => (StoredJson.Read<CuttingRequest>(plan.RequestJson).Stock ?? throw new JsonException("A plan has no cloth."), StoredJson.Read<IReadOnlyList<long>>(plan.ShelfPieceIds)));
+                Try(Say($"{place}, its plans"), () => (StoredJson.Read<CuttingRequest>(plan.RequestJson).Stock ?? throw new JsonException("A plan has no cloth."), StoredJson.Read<IReadOnlyList<long>>(plan.ShelfPieceIds)));
             }
         }
     }
@@ -56,7 +56,7 @@ public static class ContentCheck
     {
         if (json is not null && BlockJson.Read(json) is { Block: null, Problems: [var problem, ..] })
         {
-            throw new FileRefusedException($"In {place} the block cannot be read: {problem.Field} {problem.Message} Nothing was taken in.");
+            throw new FileRefusedException(Say($"In {place} the block cannot be read: {problem.Field} {problem.Message} Nothing was taken in."));
         }
 
         if (typedLines is not null)
@@ -75,7 +75,7 @@ public static class ContentCheck
         catch (Exception e) when (e is not FileRefusedException)
 #pragma warning restore CA1031
         {
-            throw new FileRefusedException($"In {place} something cannot be read: {(e.InnerException ?? e).Message} Nothing was taken in.", e);
+            throw new FileRefusedException(Say($"In {place} something cannot be read: {(e.InnerException ?? e).Message} Nothing was taken in."), e);
         }
     }
 }

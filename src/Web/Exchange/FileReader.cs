@@ -46,11 +46,11 @@ public static class FileReader
         }
         catch (JsonException e)
         {
-            throw new FileRefusedException($"This is not a file of Kitting Bee, or it was cut short (line {(e.LineNumber ?? 0) + 1} cannot be read). Choose the file that was saved from a guild or a class.", e);
+            throw new FileRefusedException(Say($"This is not a file of Kitting Bee, or it was cut short (line {(e.LineNumber ?? 0) + 1} cannot be read). Choose the file that was saved from a guild or a class."), e);
         }
         catch (Exception e) when (e is SqliteException or InvalidOperationException or FormatException or DatabaseException)
         {
-            throw new FileRefusedException($"The file’s contents cannot be: {e.Message} Nothing was taken in. Save the file anew from where it was made.", e);
+            throw new FileRefusedException(Say($"The file’s contents cannot be: {e.Message} Nothing was taken in. Save the file anew from where it was made."), e);
         }
     }
 
@@ -58,25 +58,25 @@ public static class FileReader
     {
         if (root.ValueKind != JsonValueKind.Object || Text(root, "format") != FileFormat.Name || !root.TryGetProperty("tables", out var tables) || tables.ValueKind != JsonValueKind.Object)
         {
-            throw new FileRefusedException("This is not a file of a guild or a class. A single block is brought in on the Blocks page, a roster on the Roster page of its class.");
+            throw new FileRefusedException(Say("This is not a file of a guild or a class. A single block is brought in on the Blocks page, a roster on the Roster page of its class."));
         }
 
         if (!root.TryGetProperty("version", out var version) || version.ValueKind != JsonValueKind.Number || !version.TryGetInt32(out var number) || number != FileFormat.Version)
         {
-            throw new FileRefusedException($"The file has version {(version.ValueKind == JsonValueKind.Undefined ? "none" : Shown(version.ToString()))}, and this program reads version {FileFormat.Version}. Start a newer Kitting Bee, or save the file anew with the one that made it.");
+            throw new FileRefusedException(Say($"The file has version {(version.ValueKind == JsonValueKind.Undefined ? Say("none") : Shown(version.ToString()))}, and this program reads version {FileFormat.Version}. Start a newer Kitting Bee, or save the file anew with the one that made it."));
         }
 
         var kind = Text(root, "kind");
         if (kind is not (FileFormat.Guild or FileFormat.Class))
         {
-            throw new FileRefusedException($"The file says it holds “{Shown(kind)}”; a guild or a class can be taken in.");
+            throw new FileRefusedException(Say($"The file says it holds “{Shown(kind)}”; a guild or a class can be taken in."));
         }
 
         var scripts = Migrations.Scripts();
         var schema = Text(root, "schema");
         var last = scripts.ToList().FindIndex(script => FileFormat.SchemaOf(script.Name) == schema);
         return last < 0
-            ? throw new FileRefusedException($"The file was made by a newer Kitting Bee (its tables are those of {Shown(schema)}). Start that one or a newer one to take it in.")
+            ? throw new FileRefusedException(Say($"The file was made by a newer Kitting Bee (its tables are those of {Shown(schema)}). Start that one or a newer one to take it in."))
             : (new FileHead(kind, root.TryGetProperty("people", out var people) && people.ValueKind == JsonValueKind.True, Text(root, "made")), [.. scripts.Take(last + 1)], tables);
     }
 
@@ -89,21 +89,21 @@ public static class FileReader
         {
             if (!shapes.TryGetValue(table.Name, out var shape) || table.Value.ValueKind != JsonValueKind.Array)
             {
-                throw new FileRefusedException($"The file has a table “{Shown(table.Name)}”, and its version has no such table. Nothing was taken in.");
+                throw new FileRefusedException(Say($"The file has a table “{Shown(table.Name)}”, and its version has no such table. Nothing was taken in."));
             }
 
             var at = 0;
             foreach (var row in table.Value.EnumerateArray())
             {
                 at++;
-                Insert(session, shape, row, string.Create(CultureInfo.InvariantCulture, $"Table {shape.Name}, row {at}"));
+                Insert(session, shape, row, Say($"Table {shape.Name}, row {at}"));
                 count++;
             }
         }
 
-        if (session.List<string>("SELECT DISTINCT \"table\" || ' names a row of ' || parent FROM pragma_foreign_key_check") is [var lost, ..])
+        if (session.List<string>("SELECT DISTINCT \"table\" || ' → ' || parent FROM pragma_foreign_key_check") is [var lost, ..])
         {
-            throw new FileRefusedException($"The table {lost} that is not in the file. Nothing was taken in.");
+            throw new FileRefusedException(Say($"A table names a row that is not in the file: {lost}. Nothing was taken in."));
         }
 
         return count;
@@ -113,7 +113,7 @@ public static class FileReader
     {
         if (row.ValueKind != JsonValueKind.Object)
         {
-            throw new FileRefusedException($"{place}: it must be an object with a value for each column.");
+            throw new FileRefusedException(Say($"{place}: it must be an object with a value for each column."));
         }
 
         var values = new Dictionary<string, object?>(StringComparer.Ordinal);
@@ -121,7 +121,7 @@ public static class FileReader
         {
             if (table.Columns.FirstOrDefault(column => column.Name == field.Name) is not { } column)
             {
-                throw new FileRefusedException($"{place}: there is no column “{Shown(field.Name)}”.");
+                throw new FileRefusedException(Say($"{place}: there is no column “{Shown(field.Name)}”."));
             }
 
             values[column.Name] = Value(column, field.Value, place);
@@ -136,7 +136,7 @@ public static class FileReader
         }
         catch (SqliteException e)
         {
-            throw new FileRefusedException($"{place}: {e.Message} Nothing was taken in.", e);
+            throw new FileRefusedException(Say($"{place}: {e.Message} Nothing was taken in."), e);
         }
     }
 
@@ -146,7 +146,7 @@ public static class FileReader
         ("INTEGER", JsonValueKind.Number) when value.TryGetInt64(out var number) => number,
         ("TEXT", JsonValueKind.String) => value.GetString(),
         ("BLOB", JsonValueKind.String) when value.TryGetBytesFromBase64(out var bytes) => bytes,
-        _ => throw new FileRefusedException($"{place}: {column.Name} is {Shown(value.GetRawText())}, and must be {column.Type switch { "INTEGER" => "a whole number", "BLOB" => "bytes in base64", _ => "a text" }}."),
+        _ => throw new FileRefusedException(Say($"{place}: {column.Name} is {Shown(value.GetRawText())}, and must be {column.Type switch { "INTEGER" => Say("a whole number"), "BLOB" => Say("bytes in base64"), _ => Say("a text") }}.")),
     };
 
     private static string Text(JsonElement root, string name) => root.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString()! : "";

@@ -75,7 +75,7 @@ public sealed partial class Incoming(Database database, DataFolder folder, Backu
         }
         catch (SqliteException e)
         {
-            throw new BackupException($"The class was not taken in, and the guild is as it was. {StorageFaults.Explain(e) ?? e.Message}", e);
+            throw new BackupException(Say($"The class was not taken in, and the guild is as it was. {StorageFaults.Explain(e) ?? e.Message}"), e);
         }
     }
 

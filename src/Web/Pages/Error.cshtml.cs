@@ -11,7 +11,7 @@ namespace KittingBee.Web.Pages;
 [ResponseCache(NoStore = true, Location = ResponseCacheLocation.None)]
 public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 {
-    private static readonly (string, string) TooLarge = ("That is too large", "Nothing of it was stored. Go back, and send less at a time, or a smaller file.");
+    private static (string, string) TooLarge => (Say("That is too large"), Say("Nothing of it was stored. Go back, and send less at a time, or a smaller file."));
 
     public string Heading { get; private set; } = Say("Something went wrong");
 
@@ -39,7 +39,7 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
 
             if (StorageFaults.Explain(thrown.Error) is { } fault)
             {
-                (Heading, Advice) = ("It was not stored", fault);
+                (Heading, Advice) = (Say("It was not stored"), fault);
                 Response.StatusCode = StorageFaults.StatusOf(thrown.Error);
             }
 
@@ -53,9 +53,9 @@ public sealed class ErrorModel(ILogger<ErrorModel> log) : PageModel
             404 => (Say("There is no such page"), Say("It may have been removed, or the address is not quite right.")),
             400 => (Say("That form could not be taken"), Say("It may have been open for a long time. Go back, load the page again, and send it once more.")),
             413 => (Say("That is too large"), Say("Send a smaller file.")),
-            403 => ("That is not yours to open", "A helper packs one class, and a page from elsewhere changes nothing here. Ask the teacher if you need more."),
-            401 => ("Sign in first", "This device is signed out. Go to the first page to come in again."),
-            429 => ("A little slower, please", "This device asked for more than its share. Wait a few seconds, then load the page again."),
+            403 => (Say("That is not yours to open"), Say("A helper packs one class, and a page from elsewhere changes nothing here. Ask the teacher if you need more.")),
+            401 => (Say("Sign in first"), Say("This device is signed out. Go to the first page to come in again.")),
+            429 => (Say("A little slower, please"), Say("This device asked for more than its share. Wait a few seconds, then load the page again.")),
             _ => (Heading, Advice),
         };
     }

@@ -26,7 +26,7 @@ public sealed class FindBagModel(KitStore kits) : PageModel
             return Redirect($"/bag/{kit.Code}");
         }
 
-        ModelState.AddModelError(nameof(Code), $"No bag has the code “{Code}”. It is the six letters and figures under the square on the label.");
+        ModelState.AddModelError(nameof(Code), Say($"No bag has the code “{Code}”. It is the six letters and figures under the square on the label."));
         Response.StatusCode = StatusCodes.Status404NotFound;
         return Page();
     }

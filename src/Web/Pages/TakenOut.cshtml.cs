@@ -17,16 +17,21 @@ public sealed class TakenOutModel(
 
     public static string Kind(RemovedThing thing) => thing.Kind switch
     {
-        "draft" => "drawing of a block",
-        "project" => "project of a block",
-        "piece" => "piece on the shelf",
+        "draft" => Say("drawing of a block"),
+        "project" => Say("project of a block"),
+        "piece" => Say("piece on the shelf"),
+        "class" => Say("class"),
+        "block" => Say("block"),
+        "fabric" => Say("fabric"),
+        "student" => Say("student"),
+        "colourway" => Say("colourway"),
         _ => thing.Kind,
     };
 
     public static string Name(RemovedThing thing) => thing.Kind switch
     {
-        "draft" => thing.Name.Length == 0 ? "a new block" : thing.Name,
-        "piece" => $"{thing.Name} of {thing.Of}",
+        "draft" => thing.Name.Length == 0 ? Say("a new block") : thing.Name,
+        "piece" => Say($"{thing.Name} of {thing.Of}"),
         "student" or "colourway" => $"{thing.Name}, {thing.Of}",
         _ => thing.Name,
     };

@@ -2,6 +2,7 @@ using System.Globalization;
 using ClosedXML.Excel;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Workbook;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
 using KittingBee.Web.Uploads;
@@ -43,8 +44,8 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
 
         using (book)
         {
-            var settle = Find(book, "Fabric", "Remnants");
-            var kits = Find(book, "Kit", "In the bag");
+            var settle = Find(book, SheetWords.Fabric, SheetWords.Remnants);
+            var kits = Find(book, SheetWords.Kit, SheetWords.InTheBag);
             if (settle is null && kits is null)
             {
                 problems.Add("The workbook has neither a Settle nor a Kits sheet of ours: choose the workbook of this class.");
@@ -66,10 +67,10 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
 
     private void ReadSettle(Table table)
     {
-        var metric = table.Heading("Bought").Contains("(m)", StringComparison.Ordinal);
+        var metric = table.Heading(SheetWords.Bought).Contains("(m)", StringComparison.Ordinal);
         foreach (var row in table.Rows())
         {
-            var name = table.Text(row, "Fabric");
+            var name = table.Text(row, SheetWords.Fabric);
             if (name.Length == 0)
             {
                 continue;
@@ -82,8 +83,8 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             }
 
             var unit = metric ? " m" : " yd";
-            var bought = Amount(table.Text(row, "Bought"), unit);
-            var paid = table.Text(row, "Paid");
+            var bought = Amount(table.Text(row, SheetWords.Bought), unit);
+            var paid = table.Text(row, SheetWords.Paid);
             var recorded = records.Purchases.Where(purchase => purchase.FabricId == fabric.FabricId).Select(purchase => purchase.Length).ToList();
             if (bought.Length > 0 && recorded.Count == 0)
             {
@@ -94,12 +95,12 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
                 problems.Add($"{name}: the sheet says {bought} bought, but {plan.Habits.ShowYardage(recorded.Aggregate((sum, length) => sum + length))} is recorded. Take that entry back if the sheet is right.");
             }
 
-            Spoiled(fabric, Amount(table.Text(row, "Spoiled"), unit));
-            Left(fabric, Amount(table.Text(row, "Left"), unit), "");
-            var remnants = FilledInSheet.Remnants(table.Text(row, "Remnants"), plan.Habits.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
+            Spoiled(fabric, Amount(table.Text(row, SheetWords.Spoiled), unit));
+            Left(fabric, Amount(table.Text(row, SheetWords.Left), unit), "");
+            var remnants = FilledInSheet.Remnants(table.Text(row, SheetWords.Remnants), plan.Habits.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
             if (remnants is null)
             {
-                problems.Add($"{name}: the remnants “{table.Text(row, "Remnants")}” cannot be read. Write them like 21 x 13; 10 x 8.");
+                problems.Add($"{name}: the remnants “{table.Text(row, SheetWords.Remnants)}” cannot be read. Write them like 21 x 13; 10 x 8.");
             }
 
             foreach (var (width, length) in remnants ?? [])
@@ -132,22 +133,22 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
         var ofNumber = bags.All.ToDictionary(bag => bag.Kit.Number.ToString(CultureInfo.InvariantCulture));
         foreach (var row in table.Rows())
         {
-            var tick = table.Text(row, "In the bag");
+            var tick = table.Text(row, SheetWords.InTheBag);
             if (tick.Length == 0)
             {
                 continue;
             }
 
-            var number = table.Text(row, "Kit");
+            var number = table.Text(row, SheetWords.Kit);
             var line = ofNumber.GetValueOrDefault(number)?.Lines.FirstOrDefault(line =>
-                line.Line.Letter == table.Text(row, "Letter") && IsSize(table.Text(row, "Width"), line.Line.Width) && IsSize(table.Text(row, "Height"), line.Line.Height));
+                line.Line.Letter == table.Text(row, SheetWords.Letter) && IsSize(table.Text(row, SheetWords.Width), line.Line.Width) && IsSize(table.Text(row, SheetWords.Height), line.Line.Height));
             if (line is null)
             {
                 problems.Add($"Kits, row {row}: kit {number} has no such line now. The row is left out.");
             }
-            else if (tick.StartsWith("short", StringComparison.OrdinalIgnoreCase))
+            else if (SheetWords.Short.LengthIn(tick) is > 0 and var said)
             {
-                ReadShort(ofNumber[number], line, tick[5..].Trim());
+                ReadShort(ofNumber[number], line, tick[said..].Trim());
             }
             else if (tick is not ("✓" or "x" or "X"))
             {
@@ -189,18 +190,18 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
     private static string Money(string cell) =>
         decimal.TryParse(cell, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) ? decimal.Round(value, 2).ToString(CultureInfo.InvariantCulture) : cell;
 
-    private static Table? Find(XLWorkbook book, string first, string other) =>
+    private static Table? Find(XLWorkbook book, SheetWord first, SheetWord other) =>
         book.Worksheets.Select(sheet => Table.In(sheet, first, other)).FirstOrDefault(table => table is not null);
 
     /// <summary>Rows under a row of headings.</summary>
     private sealed record Table(IXLWorksheet Sheet, int HeadingRow, IReadOnlyDictionary<string, int> Columns)
     {
-        public static Table? In(IXLWorksheet sheet, string first, string other)
+        public static Table? In(IXLWorksheet sheet, SheetWord first, SheetWord other)
         {
             for (var row = 1; row <= HighestHeadingRow; row++)
             {
                 var headings = sheet.Row(row).CellsUsed().Select(cell => (Text: Shown(cell), Column: cell.Address.ColumnNumber)).DistinctBy(cell => cell.Text).ToDictionary(cell => cell.Text, cell => cell.Column);
-                if (headings.ContainsKey(first) && headings.Keys.Any(heading => heading.StartsWith(other, StringComparison.Ordinal)))
+                if (headings.Keys.Any(first.Is) && headings.Keys.Any(other.Begins))
                 {
                     return new(sheet, row, headings);
                 }
@@ -209,13 +210,13 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             return null;
         }
 
-        public string Heading(string start) => Columns.Keys.FirstOrDefault(heading => heading.StartsWith(start, StringComparison.Ordinal)) ?? "";
+        public string Heading(SheetWord word) => Columns.Keys.FirstOrDefault(word.Is) ?? Columns.Keys.FirstOrDefault(word.Begins) ?? "";
 
         public IEnumerable<int> Rows() => Enumerable.Range(HeadingRow + 1, Math.Max(0, (Sheet.LastRowUsed()?.RowNumber() ?? 0) - HeadingRow));
 
-        public string Text(int row, string start)
+        public string Text(int row, SheetWord word)
         {
-            if (Heading(start) is not { Length: > 0 } heading)
+            if (Heading(word) is not { Length: > 0 } heading)
             {
                 return "";
             }

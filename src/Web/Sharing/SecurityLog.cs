@@ -25,6 +25,9 @@ public sealed record SecurityEvent
 /// </summary>
 public sealed class SecurityLog(Database database)
 {
+    /// <summary>Stands for the address of this machine itself.</summary>
+    public const string ThisMachine = "this machine";
+
     private const int Kept = 1000;
 
     private const string Insert = "INSERT INTO share_event (happened_at, what, address) VALUES (@Now, @what, @address)";
@@ -56,8 +59,8 @@ public sealed class SecurityLog(Database database)
 
     private static string AddressOf(HttpContext? context) => context?.Connection.RemoteIpAddress switch
     {
-        null => "this machine",
-        var address when IPAddress.IsLoopback(address) => "this machine",
+        null => ThisMachine,
+        var address when IPAddress.IsLoopback(address) => ThisMachine,
         var address => address.ToString(),
     };
 }

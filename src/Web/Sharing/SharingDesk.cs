@@ -21,7 +21,7 @@ public sealed class SharingDesk(
         state.IsShared = true;
         state.WaitsForPassword = false;
         printed.Shared = door.Open(https);
-        await log.Note(https ? "Sharing began, with HTTPS" : "Sharing began", context);
+        await log.Note(https ? Say("Sharing began, with HTTPS") : Say("Sharing began"), context);
     }
 
     /// <summary>Shuts everybody out; join codes are void and devices signed out.</summary>
@@ -34,7 +34,7 @@ public sealed class SharingDesk(
         await store.DropJoinCodes();
         await devices.Cut(_ => true);
         state.IsShared = false;
-        await log.Note("Sharing ended", context);
+        await log.Note(Say("Sharing ended"), context);
     }
 
     /// <summary>What the command line asked for, once the program listens.</summary>
@@ -67,8 +67,10 @@ public sealed class SharingDesk(
         context.Response.StatusCode = StatusCodes.Status429TooManyRequests;
         var seconds = (int)Math.Ceiling(wait.TotalSeconds);
         context.Response.Headers.RetryAfter = FormattableString.Invariant($"{seconds}");
-        await log.Note("Too many wrong tries: made to wait", context);
-        return FormattableString.Invariant($"Too many tries went wrong. Wait {(seconds < 90 ? $"{seconds} seconds" : $"{(seconds + 59) / 60} minutes")}, then try again.");
+        await log.Note(Say("Too many wrong tries: made to wait"), context);
+        return seconds < 90
+            ? Say($"Too many tries went wrong. Wait {seconds} seconds, then try again.")
+            : Say($"Too many tries went wrong. Wait {(seconds + 59) / 60} minutes, then try again.");
     }
 
     /// <summary>The try was right: it does not count.</summary>
@@ -79,7 +81,7 @@ public sealed class SharingDesk(
     {
         await CutOwn(context);
         DeviceSignIn.Keep(context, await devices.SignIn(Role.Teacher, null, ""));
-        await log.Note("The teacher signed in", context);
+        await log.Note(Say("The teacher signed in"), context);
     }
 
     /// <summary>Makes a new join code for a class, in place of its old one.</summary>
@@ -91,7 +93,7 @@ public sealed class SharingDesk(
             return false;
         }
 
-        await log.Note(string.Create(CultureInfo.InvariantCulture, $"A join code for class {classId} was made"), context);
+        await log.Note(Say($"A join code for class {classId} was made"), context);
         return true;
     }
 
@@ -99,10 +101,10 @@ public sealed class SharingDesk(
     public const int MostHelpers = 200;
 
     /// <summary>What is said to a helper without a name.</summary>
-    public const string NoName = "Say who you are, so that the others see who ticked what.";
+    public static string NoName => Say("Say who you are, so that the others see who ticked what.");
 
     /// <summary>What is said to the next one.</summary>
-    public const string IsFull = "So many devices have joined this class that no more are let in. Ask the teacher to cut off those that are not needed.";
+    public static string IsFull => Say("So many devices have joined this class that no more are let in. Ask the teacher to cut off those that are not needed.");
 
     /// <summary>Signs a helper in for the class of a code; false where so many have joined that none is let in any more.</summary>
     public async Task<bool> SignInHelper(JoinCode join, string name, HttpContext context)
@@ -110,12 +112,12 @@ public sealed class SharingDesk(
         await CutOwn(context);
         if (devices.All.Count(device => device.ClassId == join.ClassId) >= MostHelpers)
         {
-            await log.Note(string.Create(CultureInfo.InvariantCulture, $"Too many devices wanted to join class {join.ClassId}"), context);
+            await log.Note(Say($"Too many devices wanted to join class {join.ClassId}"), context);
             return false;
         }
 
         DeviceSignIn.Keep(context, await devices.SignIn(Role.Helper, join.ClassId, name));
-        await log.Note(string.Create(CultureInfo.InvariantCulture, $"A helper joined class {join.ClassId} by its code"), context);
+        await log.Note(Say($"A helper joined class {join.ClassId} by its code"), context);
         return true;
     }
 
@@ -124,7 +126,7 @@ public sealed class SharingDesk(
     {
         await CutOwn(context);
         DeviceSignIn.Forget(context);
-        await log.Note("A device signed out", context);
+        await log.Note(Say("A device signed out"), context);
     }
 
     private async Task CutOwn(HttpContext context)

@@ -25,9 +25,9 @@ public sealed class TeacherPassword(ShareStore store) : IDisposable
     public static string? Problem(string? password)
     {
         var text = Normal(password);
-        return new StringInfo(text).LengthInTextElements < Shortest ? $"The password is too short: it takes at least {Shortest} letters, figures or signs. A sentence is easy to remember and hard to guess."
-            : text.Length > Longest ? $"The password is longer than {Longest} letters. Take a shorter sentence."
-            : CommonPasswords.Contains(text) ? "This password is among the ones that are tried first. Take another, such as three words that have nothing to do with each other."
+        return new StringInfo(text).LengthInTextElements < Shortest ? Say($"The password is too short: it takes at least {Shortest} letters, figures or signs. A sentence is easy to remember and hard to guess.")
+            : text.Length > Longest ? Say($"The password is longer than {Longest} letters. Take a shorter sentence.")
+            : CommonPasswords.Contains(text) ? Say("This password is among the ones that are tried first. Take another, such as three words that have nothing to do with each other.")
             : null;
     }
 

@@ -20,7 +20,7 @@ public static class HandedOutPicture
                 Colour = colour,
                 Sizes = habits.Style,
                 Id = id is null ? null : FormattableString.Invariant($"{id}{index}"),
-                Title = $"{thing.InWords(habits.Style)}, cut {recipe.Repeat}",
+                Title = Say($"{thing.InWords(habits.Style)}, cut {recipe.Repeat}"),
             }),
             recipe.Repeat)),
     ];

@@ -16,13 +16,13 @@ public static class StorageFaults
     public static string? Explain(Exception? exception) => exception switch
     {
         SqliteException { SqliteErrorCode: Full } => DiskIsFull,
-        SqliteException { SqliteErrorCode: Busy or Locked } => "The database is held by another program, such as a backup or a virus scanner. Nothing of this was stored. Close that program, and try again.",
-        SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } or UnauthorizedAccessException => "The data folder cannot be written to. Nothing of this was stored. Give the program the right to write there, or start it with another folder (--data).",
-        SqliteException { SqliteErrorCode: Corrupt or NotADatabase } => "The database is damaged. Nothing of this was stored. Stop the program, keep the damaged file, and put the newest copy from the backups folder in its place.",
-        SqliteException { SqliteErrorCode: InOut } => "The disk did not take or give what was asked of it: it may be full, unplugged or failing. Nothing of this was stored. Look at the disk, and try again.",
+        SqliteException { SqliteErrorCode: Busy or Locked } => Say("The database is held by another program, such as a backup or a virus scanner. Nothing of this was stored. Close that program, and try again."),
+        SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } or UnauthorizedAccessException => Say("The data folder cannot be written to. Nothing of this was stored. Give the program the right to write there, or start it with another folder (--data)."),
+        SqliteException { SqliteErrorCode: Corrupt or NotADatabase } => Say("The database is damaged. Nothing of this was stored. Stop the program, keep the damaged file, and put the newest copy from the backups folder in its place."),
+        SqliteException { SqliteErrorCode: InOut } => Say("The disk did not take or give what was asked of it: it may be full, unplugged or failing. Nothing of this was stored. Look at the disk, and try again."),
         BackupException or DatabaseException => exception.Message,
         IOException { HResult: var code } when (code & 0xFFFF) is NoSpaceUnix or DiskFullWindows or HandleDiskFullWindows => DiskIsFull,
-        IOException => $"The disk did not take or give what was asked of it: {exception.Message} Nothing of this was stored.",
+        IOException => Say($"The disk did not take or give what was asked of it: {exception.Message} Nothing of this was stored."),
         _ => null,
     };
 
@@ -34,5 +34,5 @@ public static class StorageFaults
         _ => StatusCodes.Status500InternalServerError,
     };
 
-    private const string DiskIsFull = "The disk is full. Nothing of this was stored, and what was stored before is whole. Make room on the disk, and try again.";
+    private static string DiskIsFull => Say("The disk is full. Nothing of this was stored, and what was stored before is whole. Make room on the disk, and try again.");
 }

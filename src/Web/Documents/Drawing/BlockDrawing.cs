@@ -43,7 +43,7 @@ public static class BlockDrawing
 
         if (options.Scale is { } scale)
         {
-            Words(svg, SvgText.Number(options.Width / 2m), SvgText.Number(height + 17), 13, $"{LengthText.Write(patches.Width, options.Sizes)} × {LengthText.Write(patches.Height, options.Sizes)} finished, scale 1 : {scale}");
+            Words(svg, SvgText.Number(options.Width / 2m), SvgText.Number(height + 17), 13, Say($"{LengthText.Write(patches.Width, options.Sizes)} × {LengthText.Write(patches.Height, options.Sizes)} finished, scale 1 : {scale}"));
         }
 
         return svg.Close("svg").ToString();
@@ -124,15 +124,14 @@ public static class BlockDrawing
     {
         if (patches.Patches.Count == 0)
         {
-            return "Nothing can be drawn yet.";
+            return Say("Nothing can be drawn yet.");
         }
 
-        var size = $"{LengthText.Write(patches.Width, options.Sizes)} by {LengthText.Write(patches.Height, options.Sizes)} finished";
         var fabrics = block.Fabrics
             .Select(fabric => (fabric.Letter, fabric.Name, Count: patches.Patches.Count(patch => patch.Letter == fabric.Letter)))
             .Where(fabric => fabric.Count > 0)
-            .Select(fabric => $"{fabric.Count} {(fabric.Count == 1 ? "patch" : "patches")} of {fabric.Letter} {fabric.Name}".TrimEnd());
-        return $"{size}, a grid of {block.Columns.Count} by {block.Rows.Count}: {string.Join(", ", fabrics)}.";
+            .Select(fabric => (fabric.Count == 1 ? Say($"1 patch of {fabric.Letter} {fabric.Name}") : Say($"{fabric.Count} patches of {fabric.Letter} {fabric.Name}")).TrimEnd());
+        return Say($"{LengthText.Write(patches.Width, options.Sizes)} by {LengthText.Write(patches.Height, options.Sizes)} finished, a grid of {block.Columns.Count} by {block.Rows.Count}: {string.Join(", ", fabrics)}.");
     }
 }
 

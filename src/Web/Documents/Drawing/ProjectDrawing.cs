@@ -65,6 +65,11 @@ public static class ProjectDrawing
             ("stroke-width", project.Binding is null ? "1.6" : SvgText.Number(BindingWidth)));
     }
 
-    private static string Describe(ProjectLayout layout, DrawingOptions options) =>
-        $"{LengthText.Write(layout.Width, options.Sizes)} by {LengthText.Write(layout.Height, options.Sizes)} finished, {layout.Blocks.Count} {(layout.Blocks.Count == 1 ? "block" : "blocks")}{(layout.Blocks.Any(place => place.OnPoint) ? " on point" : "")}.";
+    private static string Describe(ProjectLayout layout, DrawingOptions options)
+    {
+        var (width, height) = (LengthText.Write(layout.Width, options.Sizes), LengthText.Write(layout.Height, options.Sizes));
+        return layout.Blocks.Any(place => place.OnPoint)
+            ? Say($"{width} by {height} finished, {Many(layout.Blocks.Count, "block")} on point.")
+            : Say($"{width} by {height} finished, {Many(layout.Blocks.Count, "block")}.");
+    }
 }

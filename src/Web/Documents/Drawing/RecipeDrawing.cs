@@ -18,7 +18,7 @@ public static class RecipeDrawing
         options ??= new();
         var page = new RecipePage(new DrawingFrame(usableWidth, options.Width), options, lengthwise: false, usableWidth, strip.Height);
         page.Strip(strip, Length.Zero, usableWidth);
-        return page.Finish(options.Title ?? $"Strip {LengthText.Write(strip.Height, options.Sizes)}, cut {strip.Repeat}");
+        return page.Finish(options.Title ?? Say($"Strip {LengthText.Write(strip.Height, options.Sizes)}, cut {strip.Repeat}"));
     }
 
     /// <summary>A sheet, cut into strips along either side first.</summary>
@@ -43,6 +43,6 @@ public static class RecipeDrawing
 
         var depth = recipe.Lengthwise ? sheet.Width : sheet.Length;
         page.LeftOver(Length.Zero, start, across, depth - start);
-        return page.Finish(options.Title ?? $"{sheet.Name}, {LengthText.Write(sheet.Width, options.Sizes)} × {LengthText.Write(sheet.Length, options.Sizes)}, cut {recipe.Repeat}");
+        return page.Finish(options.Title ?? Say($"{sheet.Name}, {LengthText.Write(sheet.Width, options.Sizes)} × {LengthText.Write(sheet.Length, options.Sizes)}, cut {recipe.Repeat}"));
     }
 }

@@ -36,8 +36,9 @@ public static class BlockMeasures
         habits.Metric ? habits.Show(row.Measured) : LengthText.Write(row.Measured, LengthStyle.Sixteenths);
 
     /// <summary>What it says of each seam.</summary>
-    public static string OfEachSeam(this ClassHabits habits, BlockMeasure row) => row.Off == Length.Zero
-        ? "just right"
-        : (habits.Metric ? row.Off.Millimetres.ToString("0.0", Language.Current.Culture) + " mm" : LengthText.Write(row.Off, LengthStyle.ThirtySeconds))
-            + (row.TooDeep ? " too deep" : " too shallow");
+    public static string OfEachSeam(this ClassHabits habits, BlockMeasure row)
+    {
+        var off = habits.Metric ? row.Off.Millimetres.ToString("0.0", Language.Current.Culture) + " mm" : LengthText.Write(row.Off, LengthStyle.ThirtySeconds);
+        return row.Off == Length.Zero ? Say("just right") : row.TooDeep ? Say($"{off} too deep") : Say($"{off} too shallow");
+    }
 }

@@ -71,7 +71,7 @@ public sealed class HandoutMaker
         var shown = plan.CutList.Fabrics.Select(list => new HandoutFabric(
             list.Letter,
             roles.GetValueOrDefault(list.Letter, list.Name),
-            fabrics.GetValueOrDefault(list.Letter)?.Name ?? "not chosen yet",
+            fabrics.GetValueOrDefault(list.Letter)?.Name ?? Say("not chosen yet"),
             fabrics.GetValueOrDefault(list.Letter)?.Colour ?? "#ffffff"));
         var share = new WayShare([.. shown], plan.LinesIn(colourway), WayDrawings.Of(plan, colourway, pressing is not null));
         return ways[colourway?.ColourwayId ?? 0] = share;

@@ -33,7 +33,7 @@ internal sealed record WayDrawings(string? Picture, string? Pressing, IReadOnlyL
         DrawingOptions Options(string id, int width) => new() { Id = AnyKit + id, Width = width, Sizes = plan.Habits.Style, Colours = colours };
         return new WayDrawings(
             plan.Project is { } whole ? ProjectDrawing.Svg(block, whole, Options("p", PictureWidth)) : BlockDrawing.Svg(block, Options("p", PictureWidth) with { Letters = true }),
-            pressing ? BlockDrawing.Svg(block, Options("r", PictureWidth) with { OnWhite = true, Pressing = true, Title = "Which way to press" }) : null,
+            pressing ? BlockDrawing.Svg(block, Options("r", PictureWidth) with { OnWhite = true, Pressing = true, Title = Say("Which way to press") }) : null,
             [.. plan.CutList.Steps.Select(step => OfStep(plan, block, step, Options(string.Create(CultureInfo.InvariantCulture, $"s{step.Number}"), StepWidth) with { OnWhite = true }))],
             cutting);
     }
@@ -56,7 +56,7 @@ internal sealed record WayDrawings(string? Picture, string? Pressing, IReadOnlyL
     /// <summary>Of a project's own steps the first shows the whole: that is where its blocks are laid out.</summary>
     private static string OfStep(ClassPlan plan, Block block, SewingStep step, DrawingOptions options) =>
         plan.Project is { } project && step == plan.CutList.Steps.FirstOrDefault(other => other.ColumnSpan == 0)
-            ? ProjectDrawing.Svg(block, project, options with { Title = string.Create(CultureInfo.InvariantCulture, $"Step {step.Number}") })
+            ? ProjectDrawing.Svg(block, project, options with { Title = Say($"Step {step.Number}") })
             : StepDrawing.Svg(block, step, options);
 
     /// <summary>The same drawings for one kit of a page that holds several: no two have an id in common.</summary>

@@ -24,7 +24,7 @@ public static class LabelDrawing
             ("height", Text(height) + "mm"),
             ("viewBox", $"0 0 {Text(width)} {Text(height)}"),
             ("role", "img"),
-            ("aria-label", string.Create(CultureInfo.InvariantCulture, $"Sheet {number}: labels for {string.Join("; ", labels.Select(item => $"kit {item.Label.Number}, {item.Label.Name}"))}")),
+            ("aria-label", Say($"Sheet {number}: labels for {string.Join("; ", labels.Select(item => Say($"kit {item.Label.Number}, {item.Label.Name}")))}")),
             ("font-family", "system-ui, 'Segoe UI', Roboto, 'Liberation Sans', sans-serif"));
         for (var place = 0; outlines && place < sheet.Count; place++)
         {

@@ -26,7 +26,7 @@ internal sealed class LabelFace(SvgText svg, Label label, decimal width, decimal
         var qr = QrSquare.Of(label.Address, Math.Min(height - 1, width * 0.3m)) ?? QrSquare.Of(label.Address, Math.Min(height - 1, width * 0.45m));
         var room = width - Padding - (qr is null ? Padding : qr.Side + QrEdge + 0.6m);
         var line = Head(room);
-        line = Words(line, 2.3m, (label.Colourway ?? "no colourway yet", $"code {label.Code}"), room);
+        line = Words(line, 2.3m, (label.Colourway ?? Say("no colourway yet"), Say($"code {label.Code}")), room);
         var titled = height >= 1.4m * SmallHeight;
         Fabrics(line + (0.8m * scale), height - Padding - (titled ? 3.4m * scale : 0), room);
         if (titled)

@@ -21,14 +21,14 @@ public sealed record LabelSheet(
     /// Sheets in common use. The 3 × 10 on Letter is the generic 30-up address sheet of published templates; the others are
     /// common practice, no source, and the test sheet shows whether they fit.
     /// </summary>
-    public static IReadOnlyList<LabelSheet> Usual { get; } =
+    public static IReadOnlyList<LabelSheet> Usual =>
     [
-        new("letter-2x5", "Letter, 2 × 5 labels of 4 × 2 in", false, 2, 5, In(4), In(2), In(0.15625m), In(0.5m), In(4.1875m), In(2)),
-        new("letter-3x10", "Letter, 3 × 10 labels of 2⅝ × 1 in", false, 3, 10, In(2.625m), In(1), In(0.1875m), In(0.5m), In(2.75m), In(1)),
-        new("letter-cut", "Letter, plain paper to cut apart, 2 × 5", false, 2, 5, In(3.6m), In(1.9m), In(0.65m), In(0.6m), In(3.6m), In(1.9m)),
-        new("a4-2x7", "A4, 2 × 7 labels of 99.1 × 38.1 mm", true, 2, 7, Mm(99.1m), Mm(38.1m), Mm(4.65m), Mm(15.15m), Mm(101.6m), Mm(38.1m)),
-        new("a4-3x7", "A4, 3 × 7 labels of 63.5 × 38.1 mm", true, 3, 7, Mm(63.5m), Mm(38.1m), Mm(7.25m), Mm(15.15m), Mm(66m), Mm(38.1m)),
-        new("a4-cut", "A4, plain paper to cut apart, 2 × 5", true, 2, 5, Mm(89), Mm(52), Mm(16), Mm(15), Mm(89), Mm(52)),
+        new("letter-2x5", Say("Letter, 2 × 5 labels of 4 × 2 in"), false, 2, 5, In(4), In(2), In(0.15625m), In(0.5m), In(4.1875m), In(2)),
+        new("letter-3x10", Say("Letter, 3 × 10 labels of 2⅝ × 1 in"), false, 3, 10, In(2.625m), In(1), In(0.1875m), In(0.5m), In(2.75m), In(1)),
+        new("letter-cut", Say("Letter, plain paper to cut apart, 2 × 5"), false, 2, 5, In(3.6m), In(1.9m), In(0.65m), In(0.6m), In(3.6m), In(1.9m)),
+        new("a4-2x7", Say("A4, 2 × 7 labels of 99.1 × 38.1 mm"), true, 2, 7, Mm(99.1m), Mm(38.1m), Mm(4.65m), Mm(15.15m), Mm(101.6m), Mm(38.1m)),
+        new("a4-3x7", Say("A4, 3 × 7 labels of 63.5 × 38.1 mm"), true, 3, 7, Mm(63.5m), Mm(38.1m), Mm(7.25m), Mm(15.15m), Mm(66m), Mm(38.1m)),
+        new("a4-cut", Say("A4, plain paper to cut apart, 2 × 5"), true, 2, 5, Mm(89), Mm(52), Mm(16), Mm(15), Mm(89), Mm(52)),
     ];
 
     /// <summary>Plain paper, for labels that are cut apart; they lie within the margins of the other papers (paper-letter.css, paper-a4.css).</summary>
@@ -52,22 +52,22 @@ public sealed record LabelSheet(
         var (x, y) = Place(Count - 1);
         if (Columns > 1 && PitchAcross < Width)
         {
-            yield return "The labels overlap across: the pitch goes from the left edge of one label to the left edge of the next, so it is at least a label's width.";
+            yield return Say("The labels overlap across: the pitch goes from the left edge of one label to the left edge of the next, so it is at least a label's width.");
         }
 
         if (Rows > 1 && PitchDown < Height)
         {
-            yield return "The labels overlap down: the pitch goes from the top of one label to the top of the next, so it is at least a label's height.";
+            yield return Say("The labels overlap down: the pitch goes from the top of one label to the top of the next, so it is at least a label's height.");
         }
 
         if (x + Width > PaperWidth)
         {
-            yield return "The labels are wider together than the paper: check the number across, the left margin and the pitch.";
+            yield return Say("The labels are wider together than the paper: check the number across, the left margin and the pitch.");
         }
 
         if (y + Height > PaperHeight)
         {
-            yield return "The labels are taller together than the paper: check the number down, the top margin and the pitch.";
+            yield return Say("The labels are taller together than the paper: check the number down, the top margin and the pitch.");
         }
     }
 

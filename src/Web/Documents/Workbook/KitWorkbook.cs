@@ -17,20 +17,20 @@ public static class KitWorkbook
         book.Style.Font.SetFontName(SavedPackage.FontName).Font.SetFontSize(SavedPackage.FontSize);
         book.Properties.Title = plan.Title;
         book.Properties.Author = "Kitting Bee";
-        book.Properties.Subject = "Kits, cutting tickets and shopping list";
+        book.Properties.Subject = Say("Kits, cutting tickets and shopping list");
         book.FullCalculationOnLoad = true;
 
         var names = new SheetNames();
-        SummarySheet.Add(book, names.Take("Summary"), plan);
-        ShoppingSheet.Add(book, names.Take("Shopping"), plan, plan.Shopping());
+        SummarySheet.Add(book, names.Take(Say("Summary")), plan);
+        ShoppingSheet.Add(book, names.Take(Say("Shopping")), plan, plan.Shopping());
 
         // Names that the later sheets need come before those made from fabric names.
-        var kits = names.Take("Kits");
-        var price = names.Take("Price");
-        var settle = names.Take("Settle");
+        var kits = names.Take(Say("Kits"));
+        var price = names.Take(Say("Price"));
+        var settle = names.Take(Say("Settle"));
         foreach (var (fabric, index) in plan.Fabrics.Where(fabric => fabric.HasTicket).Select((fabric, index) => (fabric, index)))
         {
-            TicketSheet.Add(book, names.Take($"Ticket {fabric.Name}"), $"Ticket{index + 1}", plan, Ticket.Of(fabric));
+            TicketSheet.Add(book, names.Take(Say($"Ticket {fabric.Name}")), $"Ticket{index + 1}", plan, Ticket.Of(fabric));
         }
 
         var kitLines = KitsSheet.Add(book, kits, plan);

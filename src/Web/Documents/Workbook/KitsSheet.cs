@@ -7,18 +7,17 @@ namespace KittingBee.Web.Documents.Workbook;
 internal static class KitsSheet
 {
     private const string Ticked = "✓";
-    private const string Short = "short";
     private const int Headings = 3;
     private const int TickColumn = 9;
-    private static readonly double[] Widths = [5, 22, 14, 6, 22, 7, 7, 7, 8, 17];
+    private static readonly double[] Widths = [10, 20, 14, 9, 20, 7, 7, 7, 8, 13];
 
     /// <summary>Makes the sheet; its lines are written once the workbook is saved.</summary>
     public static BulkRows Add(XLWorkbook book, string name, ClassPlan plan)
     {
         var sheet = book.AddWorksheet(name);
         var habits = plan.Habits;
-        sheet.Heading("Kits", $"Choose {Ticked} when a line is in the bag, \"{Short}\" when something is missing.");
-        sheet.Headings(Headings, "Kit", "For", "Colourway", "Letter", "Fabric", $"Width ({habits.CutUnit()})", $"Height ({habits.CutUnit()})", "Pieces", "In the bag", "Note");
+        sheet.Heading(Say("Kits"), Say($"Choose {Ticked} when a line is in the bag, “{SheetWords.Short.Said}” when something is missing."));
+        sheet.Headings(Headings, SheetWords.Kit.Said, Say("For"), Say("Colourway"), SheetWords.Letter.Said, SheetWords.Fabric.Said, SheetWords.Width.In(habits.CutUnit()), SheetWords.Height.In(habits.CutUnit()), Say("Pieces"), SheetWords.InTheBag.Said, Say("Note"));
         var row = Headings;
         foreach (var kit in plan.Kits)
         {
@@ -73,7 +72,7 @@ internal static class KitsSheet
             var note = kit.Note.Length > 0 ? kit.Note : null;
             foreach (var line in lines)
             {
-                var (colourway, fabric) = (way?.Name ?? "not chosen", (line.Fabric?.Name ?? "no fabric chosen") + (line.Thing is null ? "" : $": {line.Thing}"));
+                var (colourway, fabric) = (way?.Name ?? Say("not chosen"), (line.Fabric?.Name ?? Say("no fabric chosen")) + (line.Thing is null ? "" : $": {line.Thing}"));
                 var height = new[] { (kit.Name, 2), (colourway, 3), (fabric, 5), (note ?? "", 10) }.Max(cell => SheetTools.HeightOf(cell.Item1, Widths[cell.Item2 - 1]));
                 yield return new BulkRow(height, [kit.Number, kit.Name, colourway, line.Letter, fabric, plan.Habits.CutNumber(line.Width), plan.Habits.CutNumber(line.Height), line.Count, null, note]);
                 note = null; // With the kit's first line only.
@@ -84,11 +83,11 @@ internal static class KitsSheet
     private static void AddTicks(IXLWorksheet sheet, int first, int last)
     {
         var validation = sheet.Range(first, TickColumn, last, TickColumn).SetDataValidation();
-        validation.List($"\"{Ticked},{Short}\"", true);
-        validation.ErrorTitle = "Tick or short";
-        validation.ErrorMessage = $"Choose {Ticked} or \"{Short}\" from the list, or leave the cell empty.";
+        validation.List($"\"{Ticked},{SheetWords.Short.Said}\"", true);
+        validation.ErrorTitle = Say("Tick or short");
+        validation.ErrorMessage = Say($"Choose {Ticked} or “{SheetWords.Short.Said}” from the list, or leave the cell empty.");
         sheet.Range(first, 1, last, Widths.Length).AddConditionalFormat()
-            .WhenIsTrue($"$I{first}=\"{Short}\"")
+            .WhenIsTrue($"$I{first}=\"{SheetWords.Short.Said}\"")
             .Fill.SetBackgroundColor(XLColor.FromHtml("#F8E7E2"))
             .Font.SetFontColor(XLColor.FromHtml("#9A3324"));
     }

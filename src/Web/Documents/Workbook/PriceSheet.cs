@@ -13,43 +13,43 @@ internal static class PriceSheet
     private const string MoneyFormat = "#,##0.00";
     private const string CountFormat = "0";
     private const string ShareFormat = "0.##%";
-    private const string NoNumber = "none";
+    private static string NoNumber => Say("none");
 
     public static void Add(XLWorkbook book, string name, ClassPlan plan, ClassRecord record, ClassPrice price)
     {
         var sheet = book.AddWorksheet(name);
-        sheet.Heading("Price", $"In {record.Currency}. Change the tinted figures; the others follow. Whether tax is due, and which, is for your local rules to say.");
+        sheet.Heading(Say("Price"), Say($"In {record.Currency}. Change the tinted figures; the others follow. Whether tax is due, and which, is for your local rules to say."));
         const int headings = 4;
-        sheet.Headings(headings, "What", "Figure", "Note");
+        sheet.Headings(headings, Say("What"), Say("Figure"), Say("Note"));
         var cells = new Dictionary<string, string>();
         var row = headings;
 
-        Figure("paid", "Kits paid for", price.Request.PaidKits, CountFormat, "Students, and kits to claim");
-        Figure("extra", "Kits beyond these", price.Request.Kits - price.Request.PaidKits, CountFormat, "Spares and samples, carried by those who pay");
-        Figure("fabric", "Fabric as bought", price.Request.FabricBought, MoneyFormat, $"For {price.Request.Kits} kits: plan again in the program for another number");
-        Figure("notions", "Notions, each kit", record.Notions, MoneyFormat);
-        Figure("packaging", "Packaging and printing, each kit", record.Packaging, MoneyFormat);
-        Figure("cuttingMinutes", "Minutes to cut the class", price.CuttingMinutes, CountFormat);
-        Figure("packingMinutes", "Minutes to pack a kit", record.PackingMinutes, CountFormat);
-        Figure("labour", "Labour, an hour", record.LabourPerHour, MoneyFormat);
-        Figure("fixed", "Room, teacher and the like", record.FixedCosts, MoneyFormat, "Once for the class");
-        Figure("fee", "Class fee for a student", record.Fee, MoneyFormat);
-        Figure("margin", "Margin", record.MarginPercent / 100m, ShareFormat, "Profit as a share of the price");
-        Figure("markup", "Markup", record.MarkupPercent / 100m, ShareFormat, "Profit as a share of the cost");
-        Figure("byHand", "Price set by hand", record.PriceByHand, MoneyFormat);
-        Figure("step", "Rounded up to", record.PriceStep, MoneyFormat);
-        Figure("tax", "Sales tax", record.TaxPercent / 100m, ShareFormat);
-        Choice(record.Pricing switch { "markup" => "markup", "by-hand" => "by hand", _ => "margin" });
+        Figure("paid", Say("Kits paid for"), price.Request.PaidKits, CountFormat, Say("Students, and kits to claim"));
+        Figure("extra", Say("Kits beyond these"), price.Request.Kits - price.Request.PaidKits, CountFormat, Say("Spares and samples, carried by those who pay"));
+        Figure("fabric", Say("Fabric as bought"), price.Request.FabricBought, MoneyFormat, Say($"For {price.Request.Kits} kits: plan again in the program for another number"));
+        Figure("notions", Say("Notions, each kit"), record.Notions, MoneyFormat);
+        Figure("packaging", Say("Packaging and printing, each kit"), record.Packaging, MoneyFormat);
+        Figure("cuttingMinutes", Say("Minutes to cut the class"), price.CuttingMinutes, CountFormat);
+        Figure("packingMinutes", Say("Minutes to pack a kit"), record.PackingMinutes, CountFormat);
+        Figure("labour", Say("Labour, an hour"), record.LabourPerHour, MoneyFormat);
+        Figure("fixed", Say("Room, teacher and the like"), record.FixedCosts, MoneyFormat, Say("Once for the class"));
+        Figure("fee", Say("Class fee for a student"), record.Fee, MoneyFormat);
+        Figure("margin", Say("Margin"), record.MarginPercent / 100m, ShareFormat, Say("Profit as a share of the price"));
+        Figure("markup", Say("Markup"), record.MarkupPercent / 100m, ShareFormat, Say("Profit as a share of the cost"));
+        Figure("byHand", Say("Price set by hand"), record.PriceByHand, MoneyFormat);
+        Figure("step", Say("Rounded up to"), record.PriceStep, MoneyFormat);
+        Figure("tax", Say("Sales tax"), record.TaxPercent / 100m, ShareFormat);
+        Choice(record.Pricing switch { "markup" => Say("markup"), "by-hand" => Say("by hand"), _ => Say("margin") });
 
-        Result("kits", "Kits made", "{paid}+{extra}", CountFormat);
-        Result("total", "All kits together", "{fabric}+ROUND({notions}*{kits},2)+ROUND({packaging}*{kits},2)+ROUND({cuttingMinutes}*{labour}/60,2)+ROUND({packingMinutes}*{labour}*{kits}/60,2)", MoneyFormat);
-        Result("cost", "Cost of each paid kit", "IF({kits}=0,0,ROUNDUP(ROUND({total}/IF({paid}=0,{kits},{paid}),6),2))", MoneyFormat, "All kits together ÷ kits paid for, rounded up so that these carry the whole");
-        Result("price", "Price of a kit, before tax", "ROUND(IF({by}=\"by hand\",{byHand},CEILING(ROUND(IF({by}=\"markup\",{cost}*(1+{markup}),{cost}/(1-{margin})),6),{step})),2)", MoneyFormat);
-        Result("taxed", "Price with tax", "{price}+ROUND({price}*{tax},2)", MoneyFormat);
-        Result("profit", "Left after the cost, each kit", "{price}-{cost}", MoneyFormat);
-        Result("pays", "A student pays, before tax", "{fee}+{price}", MoneyFormat);
-        Result("outcome", "Left over from the class", "{paid}*{pays}-{fixed}-{total}", MoneyFormat);
-        Result("breakEven", "Students that cover the fixed costs", $"IF({{fixed}}<=0,IF({{pays}}>={{cost}},0,\"{NoNumber}\"),IF({{pays}}<={{cost}},\"{NoNumber}\",ROUNDUP(ROUND({{fixed}}/({{pays}}-{{cost}}),9),0)))", CountFormat, "At this cost a kit");
+        Result("kits", Say("Kits made"), "{paid}+{extra}", CountFormat);
+        Result("total", Say("All kits together"), "{fabric}+ROUND({notions}*{kits},2)+ROUND({packaging}*{kits},2)+ROUND({cuttingMinutes}*{labour}/60,2)+ROUND({packingMinutes}*{labour}*{kits}/60,2)", MoneyFormat);
+        Result("cost", Say("Cost of each paid kit"), "IF({kits}=0,0,ROUNDUP(ROUND({total}/IF({paid}=0,{kits},{paid}),6),2))", MoneyFormat, Say("All kits together ÷ kits paid for, rounded up so that these carry the whole"));
+        Result("price", Say("Price of a kit, before tax"), $"ROUND(IF({{by}}=\"{Say("by hand")}\",{{byHand}},CEILING(ROUND(IF({{by}}=\"{Say("markup")}\",{{cost}}*(1+{{markup}}),{{cost}}/(1-{{margin}})),6),{{step}})),2)", MoneyFormat);
+        Result("taxed", Say("Price with tax"), "{price}+ROUND({price}*{tax},2)", MoneyFormat);
+        Result("profit", Say("Left after the cost, each kit"), "{price}-{cost}", MoneyFormat);
+        Result("pays", Say("A student pays, before tax"), "{fee}+{price}", MoneyFormat);
+        Result("outcome", Say("Left over from the class"), "{paid}*{pays}-{fixed}-{total}", MoneyFormat);
+        Result("breakEven", Say("Students that cover the fixed costs"), $"IF({{fixed}}<=0,IF({{pays}}>={{cost}},0,\"{NoNumber}\"),IF({{pays}}<={{cost}},\"{NoNumber}\",ROUNDUP(ROUND({{fixed}}/({{pays}}-{{cost}}),9),0)))", CountFormat, Say("At this cost a kit"));
 
         sheet.Table("Price", headings, row, 3);
         sheet.Range(headings + 1, 2, row, 2).AddConditionalFormat().WhenLessThan(0).Font.SetFontColor(XLColor.FromHtml("#9A3324"));
@@ -71,19 +71,19 @@ internal static class PriceSheet
                 validation.Decimal.EqualOrGreaterThan(key == "step" ? 0.01 : 0);
             }
 
-            validation.ErrorTitle = "A number, please";
-            validation.ErrorMessage = $"{what}: enter a plain number that is not below zero" + (key == "margin" ? " and not above 95 %." : ".");
+            validation.ErrorTitle = Say("A number, please");
+            validation.ErrorMessage = key == "margin" ? Say($"{what}: enter a plain number that is not below zero and not above 95 %.") : Say($"{what}: enter a plain number that is not below zero.");
         }
 
         void Choice(string value)
         {
-            Row("by", "Priced by", "margin, markup or by hand").Text(value).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
+            Row("by", Say("Priced by"), Say("margin, markup or by hand")).Text(value).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
             var cell = sheet.Range(row, 2, row, 2);
             cell.FillIn();
             var validation = cell.SetDataValidation();
-            validation.List("\"margin,markup,by hand\"", true);
-            validation.ErrorTitle = "One of three, please";
-            validation.ErrorMessage = "Choose margin, markup or by hand from the list.";
+            validation.List($"\"{Say("margin")},{Say("markup")},{Say("by hand")}\"", true);
+            validation.ErrorTitle = Say("One of three, please");
+            validation.ErrorMessage = Say("Choose one of the three from the list.");
         }
 
         void Result(string key, string what, string formula, string format, string note = "")

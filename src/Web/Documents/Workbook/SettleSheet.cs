@@ -12,9 +12,11 @@ internal static class SettleSheet
     {
         var sheet = book.AddWorksheet(name);
         var unit = plan.Habits.ShopUnit();
-        sheet.Heading("Settle", $"Fill in the tinted cells after the class, in {(plan.Habits.Metric ? "metres" : "yards")} of the whole width. Difference = bought − planned − spoiled − left.");
+        sheet.Heading(Say("Settle"), plan.Habits.Metric
+            ? Say("Fill in the tinted cells after the class, in metres of the whole width. Difference = bought − planned − spoiled − left.")
+            : Say("Fill in the tinted cells after the class, in yards of the whole width. Difference = bought − planned − spoiled − left."));
         const int headings = 4;
-        sheet.Headings(headings, "Fabric", $"Planned ({unit})", $"To buy ({unit})", $"Bought ({unit})", $"Paid ({plan.Habits.Currency})", $"Spoiled ({unit})", $"Left ({unit})", $"Difference ({unit})", "Remnants, as measured");
+        sheet.Headings(headings, SheetWords.Fabric.Said, Say($"Planned ({unit})"), Say($"To buy ({unit})"), SheetWords.Bought.In(unit), SheetWords.Paid.In(plan.Habits.Currency), SheetWords.Spoiled.In(unit), SheetWords.Left.In(unit), Say($"Difference ({unit})"), SheetWords.Remnants.Said);
         var row = headings;
         foreach (var fabric in plan.Fabrics.Where(fabric => fabric.HasTicket))
         {
@@ -34,8 +36,8 @@ internal static class SettleSheet
         numbers.Style.NumberFormat.Format = "#,##0.00#";
         var validation = numbers.SetDataValidation();
         validation.Decimal.EqualOrGreaterThan(0);
-        validation.ErrorTitle = "A number, please";
-        validation.ErrorMessage = "Enter zero or more, as a plain number.";
+        validation.ErrorTitle = Say("A number, please");
+        validation.ErrorMessage = Say("Enter zero or more, as a plain number.");
         sheet.Range(headings + 1, 9, last, 9).FillIn();
         sheet.Widths(26, 11, 11, 11, 11, 11, 11, 12, 30);
         sheet.PrintSetup(plan, headings, landscape: true);

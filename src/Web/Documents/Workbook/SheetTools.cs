@@ -113,11 +113,31 @@ internal static class SheetTools
         setup.SetRowsToRepeatAtTop(headingRow, headingRow);
         setup.Footer.Left.AddText(Printable(plan.Title).Replace("&", "&&", StringComparison.Ordinal));
         setup.Footer.Center.AddText(sheet.Name.Replace("&", "&&", StringComparison.Ordinal));
-        setup.Footer.Right.AddText("Page ");
-        setup.Footer.Right.AddText(XLHFPredefinedText.PageNumber);
-        setup.Footer.Right.AddText(" of ");
-        setup.Footer.Right.AddText(XLHFPredefinedText.NumberOfPages);
+        AddPageNumbers(setup.Footer.Right);
         sheet.SheetView.FreezeRows(headingRow);
+    }
+
+    // The words stand around the two numbers, which the spreadsheet program puts in.
+    private static void AddPageNumbers(IXLHFItem footer)
+    {
+        const char page = '\u0001';
+        const char pages = '\u0002';
+        var text = Say($"Page {page} of {pages}");
+        while (text.Length > 0)
+        {
+            var end = text.IndexOfAny([page, pages]);
+            if (end == 0)
+            {
+                footer.AddText(text[0] == page ? XLHFPredefinedText.PageNumber : XLHFPredefinedText.NumberOfPages);
+                text = text[1..];
+            }
+            else
+            {
+                var words = end < 0 ? text : text[..end];
+                footer.AddText(words.Replace("&", "&&", StringComparison.Ordinal));
+                text = text[words.Length..];
+            }
+        }
     }
 
     /// <summary>Widths of the columns from the first on, in characters.</summary>

@@ -14,9 +14,9 @@ internal static class ShoppingSheet
     {
         var sheet = book.AddWorksheet(name);
         var habits = plan.Habits;
-        sheet.Heading("Shopping list", "Shelf first, then the shop. Tinted cells are for you: what you really bought and paid.");
+        sheet.Heading(Say("Shopping list"), Say("Shelf first, then the shop. Tinted cells are for you: what you really bought and paid."));
         const int headings = 4;
-        sheet.Headings(headings, "Got it", "Fabric", "Where from", "How much", "Unit", $"Cost ({habits.Currency})", "Really bought", $"Really paid ({habits.Currency})", "Supplier note");
+        sheet.Headings(headings, Say("Got it"), Say("Fabric"), Say("Where from"), Say("How much"), Say("Unit"), Say($"Cost ({habits.Currency})"), Say("Really bought"), Say($"Really paid ({habits.Currency})"), Say("Supplier note"));
         var row = headings;
         foreach (var line in list.Lines)
         {
@@ -34,7 +34,7 @@ internal static class ShoppingSheet
                 else
                 {
                     sheet.Cell(row, 4).Number(count, "0");
-                    sheet.Cell(row, 5).Text(count == 1 ? "piece" : "pieces");
+                    sheet.Cell(row, 5).Text(count == 1 ? Say("piece") : Say("pieces"));
                 }
 
                 sheet.Cell(row, 6).Money(cost);
@@ -49,9 +49,9 @@ internal static class ShoppingSheet
         filled.Style.NumberFormat.Format = "#,##0.00";
         var validation = filled.SetDataValidation();
         validation.Decimal.EqualOrGreaterThan(0);
-        validation.ErrorTitle = "A number, please";
-        validation.ErrorMessage = "Enter zero or more, as a plain number.";
-        sheet.Cell(last + 1, 5).Text("Together").Style.Font.SetBold();
+        validation.ErrorTitle = Say("A number, please");
+        validation.ErrorMessage = Say("Enter zero or more, as a plain number.");
+        sheet.Cell(last + 1, 5).Text(Say("Together")).Style.Font.SetBold();
         sheet.Cell(last + 1, 6).Formula($"SUM(F{headings + 1}:F{last})", "#,##0.00").Style.Font.SetBold();
         sheet.Cell(last + 1, 8).Formula($"SUM(H{headings + 1}:H{last})", "#,##0.00").Style.Font.SetBold();
         sheet.Widths(6, 24, 24, 9, 7, 11, 11, 12, 28);
@@ -60,8 +60,8 @@ internal static class ShoppingSheet
 
     private static IEnumerable<(string Source, Length? Length, int Count, decimal Cost)> PartsOf(ShoppingLine line) =>
     [
-        .. line.FromShelf.Select(sheet => ($"shelf: {sheet.Name}", (Length?)null, sheet.Used, 0m)),
-        .. line.Sheets.Select(sheet => ($"shop: {Showing.ShoppingWords.Packs(sheet)}", (Length?)null, sheet.Bought, sheet.Cost)),
-        .. line.Length.IsPositive ? [("shop: off the bolt", (Length?)line.Length, 0, line.LengthCost)] : Array.Empty<(string, Length?, int, decimal)>(),
+        .. line.FromShelf.Select(sheet => (Say($"shelf: {sheet.Name}"), (Length?)null, sheet.Used, 0m)),
+        .. line.Sheets.Select(sheet => (Say($"shop: {Showing.ShoppingWords.Packs(sheet)}"), (Length?)null, sheet.Bought, sheet.Cost)),
+        .. line.Length.IsPositive ? [(Say("shop: off the bolt"), (Length?)line.Length, 0, line.LengthCost)] : Array.Empty<(string, Length?, int, decimal)>(),
     ];
 }

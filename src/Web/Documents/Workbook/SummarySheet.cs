@@ -1,4 +1,3 @@
-using System.Globalization;
 using ClosedXML.Excel;
 using KittingBee.Web.Classes;
 
@@ -12,13 +11,13 @@ internal static class SummarySheet
         var sheet = book.AddWorksheet(name);
         var habits = plan.Habits;
         sheet.Heading(plan.Title, WhenAndWhere(plan));
-        Fact(sheet, 3, "Block or pattern", plan.BlockName);
-        Fact(sheet, 4, "Kits", Kits(plan));
-        Fact(sheet, 5, "Seam allowance", habits.Show(plan.Rules.SeamAllowance));
+        Fact(sheet, 3, Say("Block or pattern"), plan.BlockName);
+        Fact(sheet, 4, Say("Kits"), Kits(plan));
+        Fact(sheet, 5, Say("Seam allowance"), habits.Show(plan.Rules.SeamAllowance));
 
         const int headings = 7;
-        sheet.Headings(headings, "Fabric", "Letters", $"Usable width ({habits.CutUnit()})", $"Strips take ({habits.CutUnit()})", $"Buy ({habits.ShopUnit()})",
-            $"Cost ({habits.Currency})", $"One size a strip ({habits.ShopUnit()})", $"Saved ({habits.Currency})");
+        sheet.Headings(headings, Say("Fabric"), Say("Letters"), Say($"Usable width ({habits.CutUnit()})"), Say($"Strips take ({habits.CutUnit()})"), Say($"Buy ({habits.ShopUnit()})"),
+            Say($"Cost ({habits.Currency})"), Say($"One size a strip ({habits.ShopUnit()})"), Say($"Saved ({habits.Currency})"));
         var row = headings;
         foreach (var fabric in plan.Fabrics)
         {
@@ -32,7 +31,7 @@ internal static class SummarySheet
 
             if (fabric is { IsBought: true, Plan: { } precuts })
             {
-                sheet.Cell(row, 1).Wrap($"{fabric.Name}: {fabric.Request.Pieces.Sum(piece => piece.Count)} × {fabric.Request.Stock.Sheets[0].Name}, bought", 25);
+                sheet.Cell(row, 1).Wrap(Say($"{fabric.Name}: {fabric.Request.Pieces.Sum(piece => piece.Count)} × {fabric.Request.Stock.Sheets[0].Name}, bought"), 25);
                 sheet.Cell(row, 6).Money(precuts.Buy.Cost);
             }
             else if (fabric.Plan is { } cutting)
@@ -53,19 +52,19 @@ internal static class SummarySheet
 
     private static string WhenAndWhere(ClassPlan plan) => string.Join(" · ", new[]
     {
-        plan.HeldOn?.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture), plan.HeldTime, plan.Place,
+        plan.HeldOn is { } day ? Showing.ClassText.Day(day) : null, plan.HeldTime, plan.Place,
     }.Where(part => !string.IsNullOrWhiteSpace(part)));
 
     private static string Kits(ClassPlan plan)
     {
-        var parts = new (KitRole Role, string One, string Many)[]
+        int Count(KitRole role) => plan.Kits.Count(kit => kit.Role == role);
+        var counted = new[]
         {
-            (KitRole.Student, "student", "students"), (KitRole.Open, "to claim", "to claim"), (KitRole.Spare, "spare", "spares"), (KitRole.Sample, "sample", "samples"),
-        };
-        var counted = parts
-            .Select(part => (Count: plan.Kits.Count(kit => kit.Role == part.Role), part.One, part.Many))
-            .Where(part => part.Count > 0)
-            .Select(part => $"{part.Count} {(part.Count == 1 ? part.One : part.Many)}");
+            (Count: Count(KitRole.Student), Words: Many(Count(KitRole.Student), "student")),
+            (Count: Count(KitRole.Open), Words: Say($"{Count(KitRole.Open)} to claim")),
+            (Count: Count(KitRole.Spare), Words: Many(Count(KitRole.Spare), "spare")),
+            (Count: Count(KitRole.Sample), Words: Many(Count(KitRole.Sample), "sample")),
+        }.Where(part => part.Count > 0).Select(part => part.Words);
         return $"{plan.Kits.Count}: {string.Join(", ", counted)}";
     }
 

@@ -23,7 +23,7 @@ public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore 
         Classes = classes.All();
     }
 
-    public IActionResult OnGetGuild(bool people) => Saved(writer.Guild(people), guild.Read().Name is { Length: > 0 } name ? name : "guild");
+    public IActionResult OnGetGuild(bool people) => Saved(writer.Guild(people), guild.Read().Name is { Length: > 0 } name ? name : Say("guild"));
 
     public IActionResult OnGetClass(long id, bool people) => writer.Class(id, people) is { } file ? Saved(file, classes.Find(id)!.Title) : NotFound();
 
@@ -31,12 +31,12 @@ public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore 
     {
         if (file is null || file.Length == 0)
         {
-            return Refuse("Choose the file first: one that was saved on this page, here or elsewhere.");
+            return Refuse(Say("Choose the file first: one that was saved on this page, here or elsewhere."));
         }
 
         if (file.Length > FileFormat.LargestFile)
         {
-            return Refuse($"The file has {BackupText.Size(file.Length)}, and {BackupText.Size(FileFormat.LargestFile)} is the most.");
+            return Refuse(Say($"The file has {BackupText.Size(file.Length)}, and {BackupText.Size(FileFormat.LargestFile)} is the most."));
         }
 
         var bytes = new byte[file.Length];
@@ -54,7 +54,7 @@ public sealed class IndexModel(FileWriter writer, Incoming incoming, GuildStore 
 
     private IActionResult Saved(byte[] file, string title) => file.Length <= FileFormat.LargestFile
         ? File(file, MediaType, FileNames.For(title, "json"))
-        : Refuse($"With its photographs the file would have {BackupText.Size(file.Length)}, more than can be brought in again. Save it without people and photographs, or download a copy on the Copies page.");
+        : Refuse(Say($"With its photographs the file would have {BackupText.Size(file.Length)}, more than can be brought in again. Save it without people and photographs, or download a copy on the Copies page."));
 
     private PageResult Refuse(string message)
     {

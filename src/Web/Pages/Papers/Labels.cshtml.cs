@@ -56,7 +56,7 @@ public sealed class LabelsModel(ClassPlanning planning, ShareAddress share) : Pa
         Paper = Sheet.PaperA4 ? "a4" : "letter";
         if (From < 1 || From > Sheet.Count)
         {
-            Problems = [$"Begin at label: {From} is not on the sheet, which has labels 1 to {Sheet.Count}. A sheet that is used up is begun anew at 1."];
+            Problems = [Say($"Begin at label: {From} is not on the sheet, which has labels 1 to {Sheet.Count}. A sheet that is used up is begun anew at 1.")];
             return Page();
         }
 

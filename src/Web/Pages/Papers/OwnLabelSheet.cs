@@ -35,14 +35,14 @@ public sealed class OwnLabelSheet
     {
         var problems = new List<string>();
         var sheet = new LabelSheet(
-            Key, "Your own label sheet", a4, Whole("Labels across", Columns), Whole("Labels down", Rows), Size("Width of a label", Width), Size("Height of a label", Height),
-            Size("Left margin", Left, least: 0), Size("Top margin", Top, least: 0), Size("Pitch across", PitchAcross), Size("Pitch down", PitchDown));
+            Key, Say("Your own label sheet"), a4, Whole(Say("Labels across"), Columns), Whole(Say("Labels down"), Rows), Size(Say("Width of a label"), Width), Size(Say("Height of a label"), Height),
+            Size(Say("Left margin"), Left, least: 0), Size(Say("Top margin"), Top, least: 0), Size(Say("Pitch across"), PitchAcross), Size(Say("Pitch down"), PitchDown));
         if (problems.Count == 0)
         {
             problems.AddRange(sheet.Misfits());
             if (Length.Min(sheet.Width, sheet.Height) < LeastSide)
             {
-                problems.Add($"A label of {Width} × {Height} is too small to read: give it at least {LengthText.Write(LeastSide, metric ? LengthStyle.Centimetres : LengthStyle.Eighths)} each way.");
+                problems.Add(Say($"A label of {Width} × {Height} is too small to read: give it at least {LengthText.Write(LeastSide, metric ? LengthStyle.Centimetres : LengthStyle.Eighths)} each way."));
             }
         }
 
@@ -55,7 +55,7 @@ public sealed class OwnLabelSheet
                 return number;
             }
 
-            problems.Add($"{what}: “{text}” is not a whole number from 1 to {MostLabels}.");
+            problems.Add(Say($"{what}: “{text}” is not a whole number from 1 to {MostLabels}."));
             return 1;
         }
 
@@ -68,7 +68,7 @@ public sealed class OwnLabelSheet
             }
             else if (reading.Value < Length.FromTicks(least) || reading.Value > Length.FromInches(20))
             {
-                problems.Add($"{what}: {text} does not fit a sheet of paper. Measure it, or read it off the packet.");
+                problems.Add(Say($"{what}: {text} does not fit a sheet of paper. Measure it, or read it off the packet."));
             }
 
             return reading.Value;

@@ -31,5 +31,5 @@ public sealed class TicketsModel(ClassPlanning planning, RoomBook book, ShareAdd
         return Fabric is not null && Tickets.Count == 0 ? NotFound() : Page();
     }
 
-    public static string Boxes(long count) => count <= MostBoxes ? new string('☐', (int)count) : $"{count} ×, keep a tally";
+    public static string Boxes(long count) => count <= MostBoxes ? new string('☐', (int)count) : Say($"{count} ×, keep a tally");
 }

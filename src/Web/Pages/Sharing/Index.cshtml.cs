@@ -111,8 +111,8 @@ public sealed class IndexModel(
 
             if (!await password.IsRight(OldPassword))
             {
-                await log.Note("The password was to be changed, but the old one was wrong", HttpContext);
-                return Refuse(nameof(OldPassword), "That is not the present password.");
+                await log.Note(Say("The password was to be changed, but the old one was wrong"), HttpContext);
+                return Refuse(nameof(OldPassword), Say("That is not the present password."));
             }
 
             desk.Passed(HttpContext);
@@ -142,7 +142,7 @@ public sealed class IndexModel(
     public async Task<IActionResult> OnPostWithdraw(long id)
     {
         await store.DropJoinCode(id);
-        await log.Note(FormattableString.Invariant($"The join code of class {id} was withdrawn"), HttpContext);
+        await log.Note(Say($"The join code of class {id} was withdrawn"), HttpContext);
         Notice.Say(TempData, "The code is withdrawn. Who has joined by it already goes on; cut devices off below.");
         return Back();
     }
@@ -156,7 +156,7 @@ public sealed class IndexModel(
 
         if (await devices.Cut(device => device.Id == id) > 0)
         {
-            await log.Note(FormattableString.Invariant($"Device {id} was cut off"), HttpContext);
+            await log.Note(Say($"Device {id} was cut off"), HttpContext);
         }
 
         Notice.Say(TempData, "The device is cut off.");
@@ -167,7 +167,7 @@ public sealed class IndexModel(
     {
         var count = await devices.Cut(device => device.Role == Role.Helper);
         await store.DropJoinCodes();
-        await log.Note("All helpers were cut off", HttpContext);
+        await log.Note(Say("All helpers were cut off"), HttpContext);
         Notice.Show(TempData, count == 1 ? Say("One device is cut off, and all join codes are withdrawn.") : Say($"{count} devices are cut off, and all join codes are withdrawn."));
         return Back();
     }
@@ -180,7 +180,7 @@ public sealed class IndexModel(
         }
 
         await password.Set(Password!);
-        await log.Note("The teacher's password was set", HttpContext);
+        await log.Note(Say("The teacher’s password was set"), HttpContext);
         return null;
     }
 

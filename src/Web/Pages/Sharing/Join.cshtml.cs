@@ -46,7 +46,7 @@ public sealed class JoinModel(SharingState state, SharingDesk desk, ShareStore s
         Join = state.IsShared ? store.Joins().FirstOrDefault(join => join.Link == link) : null;
         if (Join is null)
         {
-            await log.Note("A join link was wrong or over", HttpContext);
+            await log.Note(Say("A join link was wrong or over"), HttpContext);
         }
 
         return Join is not null;

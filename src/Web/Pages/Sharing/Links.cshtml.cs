@@ -24,19 +24,19 @@ public sealed class LinksModel(ClassDesk desk, KitLinks links, SecurityLog log) 
     }
 
     public async Task<IActionResult> OnPostWithdraw(long classId, long kit) =>
-        await Done(classId, kit, await links.Withdraw(classId, kit), "The link is withdrawn: it opens nothing any more.", "was withdrawn");
+        await Done(classId, await links.Withdraw(classId, kit), Say("The link is withdrawn: it opens nothing any more."), Say($"The link of kit {kit} in class {classId} was withdrawn"));
 
     public async Task<IActionResult> OnPostRenew(long classId, long kit) =>
-        await Done(classId, kit, await links.Renew(classId, kit), "There is a new link. Print the handout again; the old code opens nothing any more.", "was renewed");
+        await Done(classId, await links.Renew(classId, kit), Say("There is a new link. Print the handout again; the old code opens nothing any more."), Say($"The link of kit {kit} in class {classId} was renewed"));
 
-    private async Task<IActionResult> Done(long classId, long kit, bool done, string says, string noted)
+    private async Task<IActionResult> Done(long classId, bool done, string says, string noted)
     {
         if (!done)
         {
             return NotFound();
         }
 
-        await log.Note(FormattableString.Invariant($"The link of kit {kit} in class {classId} {noted}"), HttpContext);
+        await log.Note(noted, HttpContext);
         Notice.Show(TempData, says);
         return Redirect(PageAddresses.Class(classId, "print/links"));
     }

@@ -48,8 +48,8 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
         var code = Secrets.CodeFrom(Code);
         if (store.Joins().FirstOrDefault(join => join.Code == code) is not { } join)
         {
-            await log.Note("A join code was wrong or over", HttpContext);
-            return Refuse(nameof(Code), "This code opens no class. Check it against the teacher’s page; codes are over after some hours.");
+            await log.Note(Say("A join code was wrong or over"), HttpContext);
+            return Refuse(nameof(Code), Say("This code opens no class. Check it against the teacher’s page; codes are over after some hours."));
         }
 
         desk.Passed(HttpContext);
@@ -76,8 +76,8 @@ public sealed class SignInModel(SharingState state, SharingDesk desk, ShareStore
 
         if (!await password.IsRight(Password))
         {
-            await log.Note("A password was wrong", HttpContext);
-            return Refuse(nameof(Password), "That is not the teacher’s password. If it is forgotten, a new one can be set at the guild’s computer itself: see “Sharing” in its README.");
+            await log.Note(Say("A password was wrong"), HttpContext);
+            return Refuse(nameof(Password), Say("That is not the teacher’s password. If it is forgotten, a new one can be set at the guild’s computer itself: see “Sharing” in its README."));
         }
 
         desk.Passed(HttpContext);
