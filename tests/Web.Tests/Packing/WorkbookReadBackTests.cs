@@ -95,6 +95,43 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
         Assert.DoesNotContain("Short:", await Upload(client, id, filled), StringComparison.Ordinal);
     }
 
+    // Made while the guild spoke German, filled in by German words, read back after it went over to English, and the other way round.
+    [Theory]
+    [InlineData("de", "en-GB", "fehlend")]
+    [InlineData("de", "de", "fehlend 1")]
+    [InlineData("en-GB", "de", "short")]
+    public async Task Workbook_IsReadBackInWhateverLanguageItWasMade(string made, string read, string shortWord)
+    {
+        var cancelled = TestContext.Current.CancellationToken;
+        var id = await ExampleClass.Store(guild, 2);
+        using var client = guild.CreateClient();
+        await Speak(made);
+        using var book = new XLWorkbook(new MemoryStream(await client.GetByteArrayAsync(new Uri($"/classes/{id}/print/workbook", UriKind.Relative), cancelled)));
+        var (settle, kits) = made == "de" ? (book.Worksheet("Abrechnen"), book.Worksheet("Stoffpakete")) : (book.Worksheet("Settle"), book.Worksheet("Kits"));
+        var row = settle.CellsUsed(cell => cell.GetString() == "Oat").First().Address.RowNumber;
+        settle.Cell(row, 4).Value = 1.5;
+        settle.Cell(row, 5).Value = 18;
+        settle.Cell(row, 6).Value = 0.1;
+        settle.Cell(row, 7).Value = 0.25;
+        settle.Cell(row, 9).SetValue("10 x 8");
+        kits.Cell(4, 9).SetValue("✓");
+        kits.Cell(6, 9).SetValue(shortWord);
+
+        await Speak(read);
+        var shown = await Upload(client, id, Saved(book));
+        using var taken = await client.PostAsync(new Uri($"/classes/{id}/settle/workbook?handler=Take", UriKind.Relative), Confirm(shown), cancelled);
+        await Speak("en-GB");
+        Assert.Equal(HttpStatusCode.OK, taken.StatusCode);
+        var bought = Assert.Single(guild.Get<SettlingStore>().Purchases(id));
+        Assert.Equal((Length.FromInches(54), 18m), (bought.Length, bought.Paid));
+        Assert.Equal(Length.FromInches(3, 6, 10), Assert.Single(guild.Get<SettlingStore>().Given(id)).Length);
+        Assert.Equal(
+            [(Length.FromInches(42), Length.FromInches(9)), (Length.FromInches(10), Length.FromInches(8))],
+            guild.Get<SettlingStore>().Leftovers(id).Select(left => (left.Width, left.Length)));
+        Assert.Equal(KitState.Bagged, Assert.Single(guild.Get<MarkDesk>().Table(id).Snapshot().Standing).Value.State);
+        Assert.Single(guild.Get<ShortageStore>().ForClass(id));
+    }
+
     [Fact]
     public async Task Workbook_TakenInWithAFault_ComesBackAsItWasSent()
     {
@@ -123,6 +160,9 @@ public sealed partial class WorkbookReadBackTests(GuildHost guild) : IClassFixtu
         Assert.Contains("cannot be read as an .xlsx workbook", await Upload(client, id, [1, 2, 3]), StringComparison.Ordinal);
         Assert.Contains("neither a Settle nor a Kits sheet", await Upload(client, id, Other()), StringComparison.Ordinal);
     }
+
+    private async Task Speak(string language) =>
+        Assert.Equal(KittingBee.Web.Storage.Saved.Done, await guild.Get<GuildStore>().Save(guild.Get<GuildStore>().Read() with { Language = language }));
 
     private static byte[] Other()
     {
