@@ -69,6 +69,15 @@ public sealed class KitStore(Database database)
         SELECT @classId, coalesce(max(number), 0) + 1, @code, @role, @studentId FROM kit WHERE class_id = @classId
         """;
 
+    // A kit made without a roster, one that was put aside with its class's number too; in the student's colourway where one is chosen.
+    private const string Claim = """
+        UPDATE kit SET role = 'student', student_id = @studentId, deleted_at = NULL
+        WHERE id = (
+          SELECT k.id FROM kit k JOIN student s ON s.id = @studentId
+          WHERE k.class_id = @classId AND k.role = 'open' AND (s.colourway_id IS NULL OR k.colourway_id = s.colourway_id)
+          ORDER BY k.deleted_at IS NOT NULL, k.number LIMIT 1)
+        """;
+
     private const string CountRole = "SELECT count(*) FROM kit WHERE class_id = @classId AND role = @role AND deleted_at IS NULL";
 
     private const string ReviveOne = """
@@ -124,6 +133,7 @@ public sealed class KitStore(Database database)
     /// <summary>
     /// Makes the class's kits what its roster and numbers call for. Until something is printed or packed they are numbered
     /// students first; from then on a number stays. A kit that is no longer needed is put aside with its marks and comes back.
+    /// Where a class that had only a number of kits gets a roster, its students claim those kits, with number, code and marks.
     /// </summary>
     internal static void BringIntoLine(Session session, long classId)
     {
@@ -140,7 +150,10 @@ public sealed class KitStore(Database database)
             session.Run(ReviveSeated, new { classId });
             foreach (var studentId in session.List<long>(SelectWithoutKit, new { classId }))
             {
-                session.Run(Insert, new { classId, code = NewCode(), role = "student", studentId });
+                if (session.Run(Claim, new { classId, studentId }) == 0)
+                {
+                    session.Run(Insert, new { classId, code = NewCode(), role = "student", studentId });
+                }
             }
         }
 

@@ -1,5 +1,6 @@
 using System.Net;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Pages;
@@ -70,6 +71,18 @@ public sealed class EnrolmentTests : IDisposable
         Assert.All(plan.Fabrics, fabric => Assert.NotNull(fabric.Plan));
         Assert.Contains("This class makes 20 kits to be claimed later", Words(await pages.Get($"/classes/{classId}/roster")), StringComparison.Ordinal);
         Assert.Contains("Kit to claim", Words(await pages.Get($"/classes/{classId}/pack")), StringComparison.Ordinal);
+
+        // The first two are packed; then the class gets a roster, and its students take them over as they are, each in her own colours.
+        var packed = guild.Get<KitStore>().ForClass(classId).Where(kit => kit.Role == "open").Take(2).ToList();
+        await guild.Get<MarkDesk>().Mark(classId, [.. packed.Select(kit => new NewMark(Guid.NewGuid(), kit.Id, PackLine.Of(plan.CutList)[0].Key, KitState.Bagged, "Tove"))]);
+        var changed = guild.Get<ClassStore>().Find(classId)!;
+        await pages.Post($"/classes/{classId}/change", $"/classes/{classId}/change", Form(changed, ("Form.KitsOnly", "")));
+        var names = guild.Get<ColourwayStore>().ForClass(classId).ToDictionary(way => way.Id, way => way.Name);
+        var lines = packed.Select((kit, at) => $"Member {at + 1}; ; {names[kit.ColourwayId!.Value]}");
+        await pages.Post($"/classes/{classId}/roster", $"/classes/{classId}/roster?handler=Paste", ("Lines", string.Join('\n', lines)));
+        var claimed = guild.Get<KitStore>().ForClass(classId).Where(kit => kit.Role == "student").ToList();
+        Assert.Equal(packed.Select((kit, at) => (kit.Id, kit.Number, kit.Code, kit.ColourwayId, (string?)$"Member {at + 1}")), claimed.Select(kit => (kit.Id, kit.Number, kit.Code, kit.ColourwayId, kit.StudentName)));
+        Assert.DoesNotContain((await planning.Plan(classId))!.Kits, kit => kit.Role == KitRole.Open);
     }
 
     [Fact]
