@@ -8,11 +8,18 @@ namespace KittingBee.Planning;
 /// A text with its values kept apart, so that the same can be said in another language. It is written as any interpolated
 /// text, <c>$"{count} kits are short"</c>; its <see cref="Format"/> is then <c>{0} kits are short</c>.
 /// </summary>
+/// <remarks>
+/// A value may be a sentence itself and is then said in the same language. Two are equal where they say the same in the sources' own
+/// language, so that equal ones can be grouped.
+/// </remarks>
 [InterpolatedStringHandler]
-public sealed class Sentence
+public sealed class Sentence : IEquatable<Sentence>
 {
     private readonly StringBuilder words;
     private readonly List<object?> values;
+    private readonly bool isAtStart;
+
+    private Sentence(Sentence same) => (words, values, isAtStart) = (same.words, same.values, true);
 
     /// <summary>Called by the compiler for an interpolated text.</summary>
     public Sentence(int literalLength, int formattedCount)
@@ -39,6 +46,26 @@ public sealed class Sentence
         return sentence;
     }
 
+    /// <summary>Several as one, with the same mark between each two, such as a comma and a space.</summary>
+    public static Sentence Join(string separator, IEnumerable<Sentence> parts)
+    {
+        var whole = new Sentence(0, 0);
+        foreach (var part in parts)
+        {
+            if (whole.values.Count > 0)
+            {
+                whole.AppendLiteral(separator);
+            }
+
+            whole.AppendFormatted(part);
+        }
+
+        return whole;
+    }
+
+    /// <summary>The same with a capital first, for the start of another sentence.</summary>
+    public Sentence AtStart() => new(this);
+
     /// <summary>Called by the compiler for the words between values.</summary>
     public void AppendLiteral(string text) =>
         words.Append(text.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));
@@ -59,6 +86,24 @@ public sealed class Sentence
         values.Add(value);
     }
 
+    /// <summary>The sentence in some language.</summary>
+    /// <param name="culture">How its numbers are written.</param>
+    /// <param name="inLanguage">Gives that language's text for a <see cref="Format"/>.</param>
+    public string Say(CultureInfo culture, Func<string, string> inLanguage)
+    {
+        var text = string.Format(culture, inLanguage(Format), [.. values.Select(value => value is Sentence part ? part.Say(culture, inLanguage) : value)]);
+        return isAtStart && text.Length > 0 ? char.ToUpper(text[0], culture) + text[1..] : text;
+    }
+
     /// <summary>The sentence as it stands in the sources, numbers without the habits of any country.</summary>
-    public override string ToString() => string.Format(CultureInfo.InvariantCulture, Format, [.. values]);
+    public override string ToString() => Say(CultureInfo.InvariantCulture, text => text);
+
+    /// <inheritdoc/>
+    public bool Equals(Sentence? other) => other is not null && ToString() == other.ToString();
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => Equals(obj as Sentence);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => ToString().GetHashCode(StringComparison.Ordinal);
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Planning.Blocks;
@@ -26,9 +25,10 @@ public static class BlockChecks
     }
 
     /// <summary>"Unit 3 (half-square triangle at row 1, column 2)".</summary>
-    internal static string NameOf(Unit unit, int index) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"Unit {index + 1} ({UnitKinds.InWords(unit.Kind)} at row {unit.Row + 1L}, column {unit.Column + 1L})");
+    internal static Sentence NameOf(Unit unit, int index) => InSentence(unit, index).AtStart();
+
+    /// <summary>"unit 3 (half-square triangle at row 1, column 2)".</summary>
+    internal static Sentence InSentence(Unit unit, int index) => $"unit {index + 1} ({UnitKinds.InWords(unit.Kind)} at row {unit.Row + 1L}, column {unit.Column + 1L})";
 
     internal static void Check(Block block, string path, int depth, List<Problem> problems)
     {
@@ -42,13 +42,13 @@ public static class BlockChecks
 
         // Units are checked against a good grid only; a missing name is no reason to wait.
         var before = problems.Count;
-        CheckSides(block.Columns, path + "columns", "column", "width", problems);
-        CheckSides(block.Rows, path + "rows", "row", "height", problems);
+        CheckSides(block.Columns, path + "columns", areColumns: true, problems);
+        CheckSides(block.Rows, path + "rows", areColumns: false, problems);
         var letters = CheckFabrics(block, path, problems);
         if (block.Units.Count is 0 or > BlockLimits.Units)
         {
             problems.Add(new(path + "units", block.Units.Count == 0
-                ? "The block has no units. Put at least one unit on the grid."
+                ? (Sentence)"The block has no units. Put at least one unit on the grid."
                 : $"The block has {block.Units.Count} units; the most is {BlockLimits.Units}."));
         }
 
@@ -78,13 +78,13 @@ public static class BlockChecks
         }
     }
 
-    private static void CheckSides(IReadOnlyList<Length> sides, string path, string line, string side, List<Problem> problems)
+    private static void CheckSides(IReadOnlyList<Length> sides, string path, bool areColumns, List<Problem> problems)
     {
         if (sides.Count is 0 or > BlockLimits.Cells)
         {
             problems.Add(new(path, sides.Count == 0
-                ? $"The grid has no {line}s. Give each {line}'s finished {side}."
-                : $"The grid has {sides.Count} {line}s; the most is {BlockLimits.Cells}."));
+                ? areColumns ? (Sentence)"The grid has no columns. Give each column's finished width." : "The grid has no rows. Give each row's finished height."
+                : areColumns ? (Sentence)$"The grid has {sides.Count} columns; the most is {BlockLimits.Cells}." : $"The grid has {sides.Count} rows; the most is {BlockLimits.Cells}."));
             return;
         }
 
@@ -92,9 +92,10 @@ public static class BlockChecks
         {
             if (!sides[index].IsPositive || sides[index] > BlockLimits.Side)
             {
+                Sentence what = areColumns ? (Sentence)$"The width of column {index + 1}" : $"The height of row {index + 1}";
                 problems.Add(new(
                     $"{path}[{index}]",
-                    $"The {side} of {line} {index + 1} is {Sizes.Text(sides[index])}; it must be more than 0 and at most {Sizes.Text(BlockLimits.Side)}."));
+                    $"{what} is {Sizes.Text(sides[index])}; it must be more than 0 and at most {Sizes.Text(BlockLimits.Side)}."));
                 return;
             }
         }
@@ -102,7 +103,9 @@ public static class BlockChecks
         var total = PlacedBlock.Total(sides);
         if (total > BlockLimits.Side)
         {
-            problems.Add(new(path, $"The {line}s come to {Sizes.Text(total)} together; a block may be at most {Sizes.Text(BlockLimits.Side)}."));
+            problems.Add(new(path, areColumns
+                ? (Sentence)$"The columns come to {Sizes.Text(total)} together; a block may be at most {Sizes.Text(BlockLimits.Side)}."
+                : $"The rows come to {Sizes.Text(total)} together; a block may be at most {Sizes.Text(BlockLimits.Side)}."));
         }
     }
 
@@ -142,9 +145,9 @@ public static class BlockChecks
         for (var index = 0; index < block.Units.Count; index++)
         {
             var unit = block.Units[index];
-            if (Outside(block, unit) is { } outside)
+            if (Outside(block, unit, NameOf(unit, index)) is { } outside)
             {
-                problems.Add(new($"{path}units[{index}]", $"{NameOf(unit, index)} {outside}"));
+                problems.Add(new($"{path}units[{index}]", outside));
                 continue;
             }
 
@@ -168,7 +171,7 @@ public static class BlockChecks
             {
                 problems.Add(new(
                     $"{path}units[{index}]",
-                    $"{NameOf(unit, index)} overlaps {Lower(NameOf(block.Units[first], first))} at row {place.Row + 1}, column {place.Column + 1}. Move one of them or make it span fewer cells."));
+                    $"{NameOf(unit, index)} overlaps {InSentence(block.Units[first], first)} at row {place.Row + 1}, column {place.Column + 1}. Move one of them or make it span fewer cells."));
             }
         }
 
@@ -183,40 +186,39 @@ public static class BlockChecks
     }
 
     /// <summary>All gaps in one sentence, so that they do not bury what else is wrong.</summary>
-    private static string Gaps(List<(int Row, int Column)> gaps)
+    private static Sentence Gaps(List<(int Row, int Column)> gaps)
     {
         if (gaps is [var only])
         {
             return $"Row {only.Row + 1} has a gap at column {only.Column + 1}. Put a unit there or let a neighbour span it.";
         }
 
-        var named = gaps.Take(GapsNamed).Select(gap => $"row {gap.Row + 1}, column {gap.Column + 1}");
-        var more = gaps.Count > GapsNamed ? $"; and {gaps.Count - GapsNamed} more" : "";
-        return $"The grid has {gaps.Count} gaps: {string.Join("; ", named)}{more}. Put a unit at each or let a neighbour span it.";
+        var named = Sentence.Join("; ", gaps.Take(GapsNamed).Select(gap => (Sentence)$"row {gap.Row + 1}, column {gap.Column + 1}"));
+        return gaps.Count > GapsNamed
+            ? (Sentence)$"The grid has {gaps.Count} gaps: {named}; and {gaps.Count - GapsNamed} more. Put a unit at each or let a neighbour span it."
+            : $"The grid has {gaps.Count} gaps: {named}. Put a unit at each or let a neighbour span it.";
     }
 
-    private static string? Outside(Block block, Unit unit)
+    private static Sentence? Outside(Block block, Unit unit, Sentence name)
     {
         if (unit.Row < 0 || unit.Column < 0)
         {
-            return "lies outside the grid; rows and columns count from 0 in a file. Move it onto the grid.";
+            return $"{name} lies outside the grid; rows and columns count from 0 in a file. Move it onto the grid.";
         }
 
         if (unit.RowSpan < 1 || unit.ColumnSpan < 1)
         {
-            return $"spans {unit.RowSpan} rows and {unit.ColumnSpan} columns; it must span at least one of each.";
+            return $"{name} spans {unit.RowSpan} rows and {unit.ColumnSpan} columns; it must span at least one of each.";
         }
 
         // Subtracted, not added: a span near the largest whole number must not overflow.
         if (unit.RowSpan > block.Rows.Count - unit.Row)
         {
-            return $"reaches below the last row, {block.Rows.Count}. Move it up or make it span fewer rows.";
+            return $"{name} reaches below the last row, {block.Rows.Count}. Move it up or make it span fewer rows.";
         }
 
         return unit.ColumnSpan > block.Columns.Count - unit.Column
-            ? $"reaches past the last column, {block.Columns.Count}. Move it left or make it span fewer columns."
+            ? (Sentence)$"{name} reaches past the last column, {block.Columns.Count}. Move it left or make it span fewer columns."
             : null;
     }
-
-    private static string Lower(string name) => char.ToLowerInvariant(name[0]) + name[1..];
 }

@@ -60,19 +60,19 @@ internal static class CornerMaking
         return new(
             pieces,
             0,
-            made > count ? "Triangles are left over, because squares are cut whole." : null,
+            made > count ? (Sentence)"Triangles are left over, because squares are cut whole." : null,
             $"Sew {count} {UnitKinds.InWords(form.Kind, count)}: cut the {Sizes.Text(corner, rules)} squares of {Making.List(corners.Distinct())} once corner to corner, sew triangles to two opposite sides of a {Sizes.Text(centre, rules)} square of {form.Letters[0]}, press, and sew triangles to the other two sides. Trim to {Sizes.Text(form.Width + (rules.SeamAllowance * 2), rules)}.");
     }
 
-    private static IEnumerable<MadePiece> Corners(IEnumerable<string> corners, Length side, int count, string use) =>
+    private static IEnumerable<MadePiece> Corners(IEnumerable<string> corners, Length side, int count, Sentence use) =>
         corners.GroupBy(letter => letter).Select(group => new MadePiece(group.Key, side, side, count * group.Count(), use));
 
-    private static string FlipText(List<string> corners, Length side, CuttingRules rules)
+    private static Sentence FlipText(List<string> corners, Length side, CuttingRules rules)
     {
         var seam = Sizes.Text(rules.SeamAllowance, rules);
         var letters = Making.List(corners.Distinct());
         return corners.Count == 1
-            ? $"lay a {Sizes.Text(side, rules)} square of {letters} in its corner, right sides together, sew it corner to corner, trim {seam} outside the seam and press the corner out."
+            ? (Sentence)$"lay a {Sizes.Text(side, rules)} square of {letters} in its corner, right sides together, sew it corner to corner, trim {seam} outside the seam and press the corner out."
             : $"lay {Sizes.Text(side, rules)} squares of {letters} in their corners, right sides together, sew each corner to corner, trim {seam} outside the seam and press the corner out; opposite corners first.";
     }
 }

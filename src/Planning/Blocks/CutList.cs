@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Planning.Blocks;
@@ -8,7 +9,7 @@ namespace KittingBee.Planning.Blocks;
 /// <param name="Count">Pieces for one kit.</param>
 /// <param name="Uses">What they are for, one sentence part each: "half-square triangles, two at a time".</param>
 /// <param name="Thing">What it is called where it is no cut piece but is handed out to be cut: "2½″ strip, 40″ long"; else null.</param>
-public sealed record KitPiece(Length Width, Length Height, int Count, IReadOnlyList<string> Uses, string? Thing = null);
+public sealed record KitPiece(Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, string? Thing = null);
 
 /// <summary>Everything to cut from one lettered fabric for one kit.</summary>
 public sealed record FabricCutList(string Letter, string Name, IReadOnlyList<KitPiece> Pieces);
@@ -21,11 +22,11 @@ public sealed record FabricCutList(string Letter, string Name, IReadOnlyList<Kit
 /// <param name="TrimHeight">Unfinished height to trim to.</param>
 /// <param name="LeftOver">Units made beyond the need, because squares are cut whole.</param>
 /// <param name="Note">Why another method was used, or null.</param>
-public sealed record UnitReport(UnitKind Kind, string Description, int Count, Length TrimWidth, Length TrimHeight, int LeftOver, string? Note);
+public sealed record UnitReport(UnitKind Kind, Sentence Description, int Count, Length TrimWidth, Length TrimHeight, int LeftOver, Sentence? Note);
 
 /// <summary>One sewing step with its checkpoint.</summary>
 /// <param name="Number">From 1.</param>
-/// <param name="Text">What to do, a sentence or two.</param>
+/// <param name="Said">What to do, a sentence or two.</param>
 /// <param name="Width">Unfinished width that the piece must measure now.</param>
 /// <param name="Height">Unfinished height that the piece must measure now.</param>
 /// <param name="Times">How often the step is done for one kit.</param>
@@ -33,7 +34,11 @@ public sealed record UnitReport(UnitKind Kind, string Description, int Count, Le
 /// <param name="Row">Topmost grid row.</param>
 /// <param name="ColumnSpan">Grid columns covered by the result; 0 for a step of a whole project, which has no place on the grid.</param>
 /// <param name="RowSpan">Grid rows covered by the result.</param>
-public sealed record SewingStep(int Number, string Text, Length Width, Length Height, int Times, int Column, int Row, int ColumnSpan, int RowSpan);
+public sealed record SewingStep(int Number, [property: JsonIgnore] Sentence Said, Length Width, Length Height, int Times, int Column, int Row, int ColumnSpan, int RowSpan)
+{
+    /// <summary>What to do, as programs read it.</summary>
+    public string Text => Said.ToString();
+}
 
 /// <summary>The cut list of one kit.</summary>
 /// <param name="UnfinishedWidth">Width of the block before it is joined to anything.</param>

@@ -12,17 +12,17 @@ internal static class GeeseMaking
             return FourAtATime(form, goose, left, count, rules);
         }
 
-        const string Sky = "skies of flying geese, flipped corners";
+        Sentence sky = "skies of flying geese, flipped corners";
         var width = CutSizes.Patch(form.Width, rules);
         var height = CutSizes.Patch(form.Height, rules);
         return new(
             [
                 new(goose, width, height, count, "geese of flying geese"),
-                new(left, height, height, count, Sky),
-                new(right, height, height, count, Sky),
+                new(left, height, height, count, sky),
+                new(right, height, height, count, sky),
             ],
             0,
-            wantsFour ? "The two skies differ, so the corners are flipped one by one." : null,
+            wantsFour ? (Sentence)"The two skies differ, so the corners are flipped one by one." : null,
             $"Sew {count} {UnitKinds.InWords(form.Kind, count)}: lay a {Sizes.Text(height, rules)} square of {left} on the left end of a {Sizes.Text(width, height, rules)} rectangle of {goose}, right sides together, and sew it corner to corner, from lower left to top middle. Trim {Sizes.Text(rules.SeamAllowance, rules)} outside the seam and press. Do the same on the right with {right}. {TrimText(form, rules)}");
     }
 
@@ -43,7 +43,7 @@ internal static class GeeseMaking
             + $"Lay one more small square on the free corner of each half, sew {seam} from its diagonal on both sides, cut on it and press. {TrimText(form, rules)}");
     }
 
-    private static string TrimText(UnitForm form, CuttingRules rules)
+    private static Sentence TrimText(UnitForm form, CuttingRules rules)
     {
         var both = rules.SeamAllowance * 2;
         return $"Trim to {Sizes.Text(form.Width + both, form.Height + both, rules)}, {Sizes.Text(rules.SeamAllowance, rules)} above the point.";

@@ -43,7 +43,7 @@ public static class JoinedStrips
     /// The pieces for some long strips of one height: those that fit across the cloth are cut whole, the longer ones are cut
     /// from one joined length.
     /// </summary>
-    internal static IEnumerable<MadePiece> Pieces(string letter, IReadOnlyList<Length> cutLengths, Length cutHeight, string use, CuttingRules rules)
+    internal static IEnumerable<MadePiece> Pieces(string letter, IReadOnlyList<Length> cutLengths, Length cutHeight, Sentence use, CuttingRules rules)
     {
         foreach (var same in cutLengths.Where(length => length <= rules.UsableWidth).GroupBy(length => length))
         {
@@ -54,7 +54,7 @@ public static class JoinedStrips
         if (longer.Count > 0)
         {
             var strips = Count(PlacedBlock.Total(longer), rules.UsableWidth, rules.SeamAllowance);
-            yield return new(letter, rules.UsableWidth, cutHeight, strips, use + ", joined end to end", IsStrip: true);
+            yield return new(letter, rules.UsableWidth, cutHeight, strips, $"{use}, joined end to end", IsStrip: true);
         }
     }
 }

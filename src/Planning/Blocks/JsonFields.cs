@@ -19,11 +19,11 @@ internal sealed class JsonFields
 
     public static string Short(string text) => text.Length <= LongestQuote ? text : text[..LongestQuote] + "…";
 
-    public void Add(string path, string name, string message) => problems.Add(new(Join(path, name), message));
+    public void Add(string path, string name, Sentence message) => problems.Add(new(Join(path, name), message));
 
     public void Missing(string path, string name) => Add(path, name, $"\"{name}\" is missing. Give it.");
 
-    public bool IsObject(JsonElement element, string path, string what, string[] known)
+    public bool IsObject(JsonElement element, string path, Sentence what, string[] known)
     {
         if (element.ValueKind != JsonValueKind.Object)
         {
@@ -91,7 +91,7 @@ internal sealed class JsonFields
     }
 
     /// <summary>Reads an object that may be missing.</summary>
-    public T? Part<T>(JsonElement element, string name, string what, string[] known, Func<JsonElement, string, T> read)
+    public T? Part<T>(JsonElement element, string name, Sentence what, string[] known, Func<JsonElement, string, T> read)
         where T : class =>
         Has(element, name, "", required: false, out var field) && IsObject(field, name, what, known) ? read(field, name) : null;
 
@@ -171,7 +171,7 @@ internal sealed class JsonFields
                 return reading.Value;
             }
 
-            problems.Add(new(path, reading.Error!));
+            problems.Add(new(path, reading.Why!));
             return null;
         }
 

@@ -16,14 +16,14 @@ namespace KittingBee.Planning.Blocks;
 public sealed record MethodEffect(
     UnitKind Kind,
     Methods Methods,
-    string Name,
+    Sentence Name,
     bool IsChosen,
     IReadOnlyList<string> Pieces,
     int PieceCount,
     decimal SquareInches,
     decimal HiddenShare,
     int LeftOver,
-    string? Note);
+    Sentence? Note);
 
 /// <summary>Compares the methods by which the units of a block can be made.</summary>
 public static class MethodEffects
@@ -47,7 +47,7 @@ public static class MethodEffects
         ];
     }
 
-    private static MethodEffect Effect(PlacedBlock block, UnitKind kind, string name, Methods methods, CuttingRules rules)
+    private static MethodEffect Effect(PlacedBlock block, UnitKind kind, Sentence name, Methods methods, CuttingRules rules)
     {
         var chosen = rules with { Methods = methods };
         var groups = UnitGroup.Of(block, chosen).Where(group => group.Form.Kind == kind).ToList();
@@ -70,7 +70,7 @@ public static class MethodEffects
             groups.Select(group => group.Making.Note).FirstOrDefault(note => note is not null));
     }
 
-    private static IEnumerable<(string Name, Methods Methods)> Ways(UnitKind kind, Methods methods) => kind switch
+    private static IEnumerable<(Sentence Name, Methods Methods)> Ways(UnitKind kind, Methods methods) => kind switch
     {
         UnitKind.HalfSquareTriangle =>
         [
@@ -106,9 +106,9 @@ public static class MethodEffects
         _ => [],
     };
 
-    private static IEnumerable<(string, Methods)> Trims(string name, Methods methods) =>
+    private static IEnumerable<(Sentence, Methods)> Trims(Sentence name, Methods methods) =>
     [
-        (name + ", exact", methods with { Trim = TrimMethod.Exact }),
-        (name + ", oversize", methods with { Trim = TrimMethod.Oversize }),
+        ($"{name}, exact", methods with { Trim = TrimMethod.Exact }),
+        ($"{name}, oversize", methods with { Trim = TrimMethod.Oversize }),
     ];
 }

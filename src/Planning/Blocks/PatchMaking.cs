@@ -14,7 +14,7 @@ internal static class PatchMaking
     public static Making Rails(UnitForm form, int count, CuttingRules rules)
     {
         var letters = form.Letters.Select(letter => letter!).ToList();
-        var what = $"Sew {count} {UnitKinds.InWords(form.Kind, count)} of {Making.List(letters.Distinct())}";
+        Sentence what = $"Sew {count} {UnitKinds.InWords(form.Kind, count)} of {Making.List(letters.Distinct())}";
         if (rules.Methods.Rails == PatchMethod.StripPieced)
         {
             var sets = StripSets.For(letters, form.Widths, CutSizes.Patch(form.Width, rules), count, "rails, strip-pieced", rules);
@@ -34,8 +34,8 @@ internal static class PatchMaking
         var width = form.Width.DivideRoundingUp(form.PatchColumns);
         var height = form.Height.DivideRoundingUp(form.PatchRows);
         var rows = form.Letters.Select(letter => letter!).Chunk(form.PatchColumns).ToList();
-        var shape = $"{form.PatchColumns} × {form.PatchRows} patches of {Making.List(form.Letters.Select(letter => letter!).Distinct())}";
-        var what = $"Sew {count} {UnitKinds.InWords(form.Kind, count)}, {shape}";
+        Sentence shape = $"{form.PatchColumns} × {form.PatchRows} patches of {Making.List(form.Letters.Select(letter => letter!).Distinct())}";
+        Sentence what = $"Sew {count} {UnitKinds.InWords(form.Kind, count)}, {shape}";
         if (rules.Methods.Checkerboard == PatchMethod.StripPieced)
         {
             return StripPiecedBoard(rows, width, height, count, what, rules);
@@ -49,7 +49,7 @@ internal static class PatchMaking
             $"{what}: sew the patches into rows, press each row the other way than the last, and sew the rows together: {string.Join("; ", rows.Select(row => string.Join(' ', row)))}.");
     }
 
-    private static Making StripPiecedBoard(List<string[]> rows, Length width, Length height, int count, string what, CuttingRules rules)
+    private static Making StripPiecedBoard(List<string[]> rows, Length width, Length height, int count, Sentence what, CuttingRules rules)
     {
         // A segment turned end for end is the mirrored row, so both are cut from one strip set.
         var patterns = rows.GroupBy(row =>
@@ -59,7 +59,7 @@ internal static class PatchMaking
             return string.CompareOrdinal(there, back) <= 0 ? there : back;
         });
         var pieces = new List<MadePiece>();
-        var texts = new List<string>();
+        var texts = new List<Sentence>();
         foreach (var pattern in patterns)
         {
             var letters = pattern.Key.Split(',');
@@ -68,6 +68,6 @@ internal static class PatchMaking
             texts.Add(sets.Text(string.Join(", ", letters)));
         }
 
-        return new(pieces, 0, null, $"{what}: {string.Join(' ', texts)} Sew the segments together: {string.Join("; ", rows.Select(row => string.Join(' ', row)))}.");
+        return new(pieces, 0, null, $"{what}: {Sentence.Join(" ", texts)} Sew the segments together: {string.Join("; ", rows.Select(row => string.Join(' ', row)))}.");
     }
 }

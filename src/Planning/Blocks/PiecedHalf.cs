@@ -30,9 +30,9 @@ internal static class PiecedHalf
         half.ColumnEdges[unit.Column + unit.ColumnSpan] + half.RowEdges[unit.Row + unit.RowSpan] > half.Width + unit.Form.Width.DivideRoundingDown(2);
 
     /// <summary>How the half is sewn together, innermost first: "a column of (a row of …) and B triangle".</summary>
-    public static string Sewing(PlacedBlock half) => Sewing(half, [.. half.Units]);
+    public static Sentence Sewing(PlacedBlock half) => Sewing(half, [.. half.Units]);
 
-    private static string Sewing(PlacedBlock half, List<PlacedUnit> units)
+    private static Sentence Sewing(PlacedBlock half, List<PlacedUnit> units)
     {
         if (units is [var only])
         {
@@ -41,10 +41,14 @@ internal static class PiecedHalf
 
         var columns = Parts(units, unit => unit.Column, unit => unit.Column + unit.ColumnSpan);
         var rows = Parts(units, unit => unit.Row, unit => unit.Row + unit.RowSpan);
-        var (word, parts) = rows.Count > 1 ? ("column", rows) : columns.Count > 1 ? ("row", columns) : ("", []);
-        return parts.Count == 0
-            ? "the pieces as drawn, with a partial seam"
-            : $"a {word} of {Making.List(parts.Select(part => part.Count == 1 ? Sewing(half, part) : $"({Sewing(half, part)})"))}";
+        var parts = rows.Count > 1 ? rows : columns;
+        if (parts.Count == 1)
+        {
+            return "the pieces as drawn, with a partial seam";
+        }
+
+        var sewn = Making.List(parts.Select(part => part.Count == 1 ? Sewing(half, part) : $"({Sewing(half, part)})"));
+        return rows.Count > 1 ? (Sentence)$"a column of {sewn}" : $"a row of {sewn}";
     }
 
     /// <summary>Splits at every line that no unit reaches over.</summary>
@@ -66,11 +70,11 @@ internal static class PiecedHalf
         return parts;
     }
 
-    private static string Name(PlacedBlock half, PlacedUnit unit)
+    private static Sentence Name(PlacedBlock half, PlacedUnit unit)
     {
         var letters = string.Join('/', unit.Form.Letters.OfType<string>().Distinct());
-        return IsOnDiagonal(half, unit) ? $"{letters} triangle"
-            : unit.Form.Kind == UnitKind.Plain ? $"{letters} patch"
+        return IsOnDiagonal(half, unit) ? (Sentence)$"{letters} triangle"
+            : unit.Form.Kind == UnitKind.Plain ? (Sentence)$"{letters} patch"
             : $"{letters} {UnitKinds.InWords(unit.Form.Kind)}";
     }
 }

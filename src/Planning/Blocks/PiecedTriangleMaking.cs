@@ -12,20 +12,23 @@ internal static class PiecedTriangleMaking
     {
         var half = form.Half!;
         var plain = form.Letters[0]!;
-        var large = CutSizes.HalfSquare(form.Width, rules);
+        var side = CutSizes.HalfSquare(form.Width, rules);
         var triangles = half.Units.Where(unit => PiecedHalf.IsOnDiagonal(half, unit))
             .GroupBy(unit => (Letter: unit.Form.Letters[0]!, Side: CutSizes.HalfSquare(unit.Form.Width, rules)))
             .Select(group => new MadePiece(
                 group.Key.Letter, group.Key.Side, group.Key.Side, Making.Squares(count * group.Count(), 2), "triangles of pieced triangles, cut once corner to corner"))
             .ToList();
-        var size = Sizes.Text(large, rules);
-        var cut = triangles.Select(piece => $"the {Sizes.Text(piece.Width, rules)} {(piece.Count == 1 ? "square" : "squares")} of {piece.Letter}");
-        var one = count == 1 ? "the pieced half" : "each pieced half";
+        var size = Sizes.Text(side, rules);
+        var cut = triangles.Select(piece => piece.Count == 1
+            ? (Sentence)$"the {Sizes.Text(piece.Width, rules)} square of {piece.Letter}"
+            : $"the {Sizes.Text(piece.Width, rules)} squares of {piece.Letter}");
+        Sentence large = count > 2 ? (Sentence)$"the {size} squares of {plain}" : $"the {size} square of {plain}";
+        var one = count == 1 ? (Sentence)"the pieced half" : "each pieced half";
         return new(
-            [.. triangles, new(plain, large, large, Making.Squares(count, 2), "plain halves of pieced triangles, cut once corner to corner")],
+            [.. triangles, new(plain, side, side, Making.Squares(count, 2), "plain halves of pieced triangles, cut once corner to corner")],
             0,
-            triangles.Any(piece => piece.Count * 2 > count * TrianglesOf(half, piece, rules)) || count % 2 == 1 ? "Triangles are left over, because squares are cut whole." : null,
-            $"Sew {count} {UnitKinds.InWords(form.Kind, count)}: cut {Making.List(cut)} once corner to corner, and the {size} {(count > 2 ? "squares" : "square")} of {plain} too. "
+            triangles.Any(piece => piece.Count * 2 > count * TrianglesOf(half, piece, rules)) || count % 2 == 1 ? (Sentence)"Triangles are left over, because squares are cut whole." : null,
+            $"Sew {count} {UnitKinds.InWords(form.Kind, count)}: cut {Making.List(cut)} once corner to corner, and {large} too. "
             + $"Sew {one} from the inmost brackets outward, {PiecedHalf.Sewing(half)}, and press. "
             + $"Sew its long side to a triangle of {plain}; the long sides are on the bias, so do not stretch them. Press, and trim to {Sizes.Text(form.Width + (rules.SeamAllowance * 2), rules)}.");
     }

@@ -73,36 +73,39 @@ public sealed record PressingPlan(
     public static PressingPlan For(Block block) => PressingSearch.For(block, Assembly.For(block));
 
     /// <summary>A line of text for each kind of unit, then for each join, in sewing order: "Row 1, columns 1 to 3: press the seams to the left."</summary>
-    public IReadOnlyList<string> Lines() =>
+    public IReadOnlyList<Sentence> Lines() =>
     [
         .. PressingWords.OfUnits(UnitSeams),
         .. Joins.Select((join, index) =>
         {
             var seams = Seams.Where(seam => seam.Join == index).ToList();
-            var place = $"Row{Span(join.Row, join.RowSpan)}, column{Span(join.Column, join.ColumnSpan)}";
+            Sentence place = $"{RowSpan(join.Row, join.RowSpan)}, {ColumnSpan(join.Column, join.ColumnSpan)}";
             if (join.Join == JoinKind.PartialSeam)
             {
-                return $"{place}: press the seams away from the middle.";
+                return (Sentence)$"{place}: press the seams away from the middle.";
             }
 
-            return seams.Select(seam => seam.Press).Distinct().Count() == 1
-                ? $"{place}: press {Counted(seams.Count)} {InWords(seams[0].Press)}."
-                : $"{place}: press the seams, {(join.Join == JoinKind.SideBySide ? "from left to right" : "from top to bottom")}: {string.Join(", ", seams.Select(seam => InWords(seam.Press)))}.";
+            var ways = Sentence.Join(", ", seams.Select(seam => InWords(seam.Press)));
+            return seams.Select(seam => seam.Press).Distinct().Count() == 1 ? (Sentence)$"{place}: press {Counted(seams.Count)} {InWords(seams[0].Press)}."
+                : join.Join == JoinKind.SideBySide ? (Sentence)$"{place}: press the seams, from left to right: {ways}."
+                : $"{place}: press the seams, from top to bottom: {ways}.";
         }),
     ];
 
-    private static string Counted(int seams) => seams switch
+    private static Sentence Counted(int seams) => seams switch
     {
-        1 => "the seam",
+        1 => (Sentence)"the seam",
         2 => "both seams",
         _ => $"all {seams} seams",
     };
 
-    private static string Span(int start, int count) => count == 1 ? $" {start + 1}" : $"s {start + 1} to {start + count}";
+    private static Sentence RowSpan(int start, int count) => count == 1 ? (Sentence)$"Row {start + 1}" : $"Rows {start + 1} to {start + count}";
 
-    private static string InWords(PressTo press) => press switch
+    private static Sentence ColumnSpan(int start, int count) => count == 1 ? (Sentence)$"column {start + 1}" : $"columns {start + 1} to {start + count}";
+
+    private static Sentence InWords(PressTo press) => press switch
     {
-        PressTo.Left => "to the left",
+        PressTo.Left => (Sentence)"to the left",
         PressTo.Right => "to the right",
         PressTo.Up => "up",
         PressTo.Down => "down",

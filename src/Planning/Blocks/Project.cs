@@ -83,4 +83,4 @@ public sealed record Project
 /// <param name="Height">Finished height inside the binding's seam.</param>
 /// <param name="Notes">Things to know, a sentence each.</param>
 /// <param name="Problems">Empty when there is a cut list.</param>
-public sealed record ProjectResult(CutList? CutList, Length Width, Length Height, IReadOnlyList<string> Notes, IReadOnlyList<Problem> Problems);
+public sealed record ProjectResult(CutList? CutList, Length Width, Length Height, IReadOnlyList<Sentence> Notes, IReadOnlyList<Problem> Problems);

@@ -69,7 +69,9 @@ public static class ProjectChecks
     {
         if (count is < 1 or > MostBlocks)
         {
-            problems.Add(new(field, $"The project has {count} blocks {field}; it must be 1 to {MostBlocks}."));
+            problems.Add(new(field, field == "across"
+                ? (Sentence)$"The project has {count} blocks across; it must be 1 to {MostBlocks}."
+                : $"The project has {count} blocks down; it must be 1 to {MostBlocks}."));
         }
     }
 
@@ -120,18 +122,22 @@ public static class ProjectChecks
         }
     }
 
-    private static void CheckLetter(string? letter, string field, string what, HashSet<string> letters, List<Problem> problems, bool many = false)
+    private static void CheckLetter(string? letter, string field, Sentence what, HashSet<string> letters, List<Problem> problems, bool many = false)
     {
         if (letter is null || !letters.Contains(letter))
         {
-            var (has, uses, its) = many ? ("have", "use", "their") : ("has", "uses", "its");
-            problems.Add(new(field, letter is null
-                ? $"{what} {has} no fabric. Give {its} letter."
-                : $"{what} {uses} fabric {letter}, which is not listed. List it or use one of {string.Join(", ", letters)}."));
+            var listed = string.Join(", ", letters);
+            problems.Add(new(field, (letter, many) switch
+            {
+                (null, false) => (Sentence)$"{what} has no fabric. Give its letter.",
+                (null, true) => $"{what} have no fabric. Give their letter.",
+                (_, false) => $"{what} uses fabric {letter}, which is not listed. List it or use one of {listed}.",
+                _ => $"{what} use fabric {letter}, which is not listed. List it or use one of {listed}.",
+            }));
         }
     }
 
-    private static void CheckStrip(Length width, string field, string what, List<Problem> problems)
+    private static void CheckStrip(Length width, string field, Sentence what, List<Problem> problems)
     {
         if (!width.IsPositive || width > LargestStrip)
         {

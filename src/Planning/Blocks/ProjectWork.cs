@@ -7,7 +7,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
 {
     private readonly List<MadePiece> pieces = [];
     private readonly List<SewingStep> steps = [];
-    private readonly List<string> notes = [];
+    private readonly List<Sentence> notes = [];
 
     public Length Width { get; private set; }
 
@@ -17,7 +17,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
 
     public IReadOnlyList<SewingStep> Steps => steps;
 
-    public IReadOnlyList<string> Notes => notes;
+    public IReadOnlyList<Sentence> Notes => notes;
 
     private Length Both => rules.SeamAllowance * 2;
 
@@ -35,7 +35,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
         {
             Width = block.Width * project.Across;
             Height = block.Height * project.Down;
-            AddStep($"Sew the blocks into {Many(project.Down, "row")} of {project.Across}, and sew the rows together.");
+            AddStep($"Sew the blocks into {Rows(project.Down)} of {project.Across}, and sew the rows together.");
         }
 
         foreach (var (index, border) in project.Borders.Index())
@@ -83,9 +83,15 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
             Add(sashing.Cornerstones!, width, width, (2 * project.Across * project.Down) + project.Across + project.Down, "cornerstones");
         }
 
+        var laid = (project.Alternate is not null, project.Sashing is not null) switch
+        {
+            (true, true) => (Sentence)"Lay out blocks, squares, sashing, cornerstones and triangles on point.",
+            (true, false) => "Lay out blocks, squares and triangles on point.",
+            (false, true) => "Lay out blocks, sashing, cornerstones and triangles on point.",
+            _ => "Lay out blocks and triangles on point.",
+        };
         AddStep(
-            $"Lay out blocks{(project.Alternate is null ? "" : ", squares")}{(project.Sashing is null ? "" : ", sashing, cornerstones")} and triangles on point. "
-            + "Sew them into diagonal rows with a side triangle at each end, sew the rows together, and add the corner triangles last. "
+            $"{laid} Sew them into diagonal rows with a side triangle at each end, sew the rows together, and add the corner triangles last. "
             + $"Trim the edges {Sizes.Text(rules.SeamAllowance, rules)} outside the outermost corners.");
     }
 
@@ -96,18 +102,19 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
         Width = (block.Width * across) + (sashing.Width * lines.Across);
         Height = (block.Height * down) + (sashing.Width * lines.Down);
         var width = CutSizes.Patch(sashing.Width, rules);
+        var between = sashing.Outside ? (Sentence)"between and at both ends" : "between";
         Add(sashing.Letter, width, CutSizes.Patch(block.Height, rules), lines.Across * down, "sashing between blocks");
         if (sashing.Cornerstones is { } cornerstones)
         {
             Add(sashing.Letter, CutSizes.Patch(block.Width, rules), width, lines.Down * across, "sashing between rows");
             Add(cornerstones, width, width, lines.Across * lines.Down, "cornerstones");
-            AddStep($"Sew the blocks into {Many(down, "row")} of {across} with a sashing strip {(sashing.Outside ? "between and at both ends" : "between")}; sew sashing strips and cornerstones into {Many(lines.Down, "row")}; sew the rows together, matching the crossings.");
+            AddStep($"Sew the blocks into {Rows(down)} of {across} with a sashing strip {between}; sew sashing strips and cornerstones into {Rows(lines.Down)}; sew the rows together, matching the crossings.");
         }
         else
         {
             pieces.AddRange(JoinedStrips.Pieces(
                 sashing.Letter, [.. Enumerable.Repeat(CutSizes.Patch(Width, rules), lines.Down)], width, "long sashing between rows", rules));
-            AddStep($"Sew the blocks into {Many(down, "row")} of {across} with a sashing strip {(sashing.Outside ? "between and at both ends" : "between")}, and sew the rows together with {Many(lines.Down, "long sashing strip")}.");
+            AddStep($"Sew the blocks into {Rows(down)} of {across} with a sashing strip {between}, and sew the rows together with {(lines.Down == 1 ? (Sentence)"1 long sashing strip" : $"{lines.Down} long sashing strips")}.");
         }
 
         // A rule of thumb of the trade; wider strips are allowed.
@@ -119,7 +126,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
 
     private void AddBorder(Border border, int index)
     {
-        var use = $"border {index + 1}";
+        Sentence use = $"border {index + 1}";
         var height = CutSizes.Patch(border.Width, rules);
         var side = Height;
         var over = Width + (border.Width * 2);
@@ -138,7 +145,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
     {
         var strips = JoinedStrips.ForBinding(Width + Both, Height + Both, rules.UsableWidth, rules.SeamAllowance);
         pieces.Add(new(binding.Letter, rules.UsableWidth, CutSizes.UpToStep(binding.StripWidth, rules), strips, "binding, joined end to end", IsStrip: true));
-        AddStep($"Join the {Many(strips, "binding strip")} of {binding.Letter} end to end and bind the edge.");
+        AddStep($"Join the {(strips == 1 ? (Sentence)"1 binding strip" : $"{strips} binding strips")} of {binding.Letter} end to end and bind the edge.");
         notes.Add("Binding is the perimeter and 10 in more, with straight joins. A slanted join takes about the strip's width: cut a strip more for those.");
     }
 
@@ -156,7 +163,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
         var panel = CutSizes.UpToStep((across + (Both * (panels - 1))).DivideRoundingUp(panels), rules);
 
         // Kept as it lies: across the cloth and along it.
-        pieces.Add(new(backing.Letter, Length.Min(panel, usable), CutSizes.UpToStep(along, rules), panels, panels == 1 ? "backing" : "backing panels", IsStrip: true));
+        pieces.Add(new(backing.Letter, Length.Min(panel, usable), CutSizes.UpToStep(along, rules), panels, panels == 1 ? (Sentence)"backing" : "backing panels", IsStrip: true));
         if (panels > 1)
         {
             AddStep($"Sew the {panels} backing panels of {backing.Letter} together along their long sides, selvages cut away.", width - Both, height - Both);
@@ -165,7 +172,7 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
 
     private int Panels(Length across, Length usable) => JoinedStrips.Count(across, usable, rules.SeamAllowance);
 
-    private void Add(string letter, Length width, Length height, int count, string use)
+    private void Add(string letter, Length width, Length height, int count, Sentence use)
     {
         if (count > 0)
         {
@@ -173,9 +180,9 @@ internal sealed class ProjectWork(PlacedBlock block, Project project, CuttingRul
         }
     }
 
-    private void AddStep(string text) => AddStep(text, Width, Height);
+    private void AddStep(Sentence text) => AddStep(text, Width, Height);
 
-    private void AddStep(string text, Length width, Length height) => steps.Add(new(0, text, width + Both, height + Both, 1, 0, 0, 0, 0));
+    private void AddStep(Sentence text, Length width, Length height) => steps.Add(new(0, text, width + Both, height + Both, 1, 0, 0, 0, 0));
 
-    private static string Many(int count, string what) => $"{count} {what}{(count == 1 ? "" : "s")}";
+    private static Sentence Rows(int count) => count == 1 ? (Sentence)"1 row" : $"{count} rows";
 }

@@ -60,39 +60,44 @@ internal sealed class SewingSteps
         }
     }
 
-    private void Add(string text, Length width, Length height, int times, int column, int row, int columnSpan, int rowSpan)
+    private void Add(Sentence text, Length width, Length height, int times, int column, int row, int columnSpan, int rowSpan)
     {
         var both = rules.SeamAllowance * 2;
         steps.Add(new(steps.Count + 1, text, width + both, height + both, times, column, row, columnSpan, rowSpan));
     }
 
-    private string Text(PlacedBlock block, AssemblyPiece piece, int times, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
+    private Sentence Text(PlacedBlock block, AssemblyPiece piece, int times, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
     {
         var parts = piece.Parts.Select(part => NameOf(block, part, madeIn)).ToList();
-        var many = times == 1 ? "" : $" Make {times} alike, chain-pieced.";
-        return piece.Join switch
+        if (parts.Count == 2 && piece.Join is (JoinKind.SideBySide or JoinKind.Stacked))
         {
-            JoinKind.SideBySide when parts.Count == 2 => $"Sew {Pairs(times)} side by side, left to right: {Listed(parts)}.",
-            JoinKind.Stacked when parts.Count == 2 => $"Sew {Pairs(times)} one above the other, top to bottom: {Listed(parts)}.",
-            JoinKind.SideBySide => $"Sew {parts.Count} pieces side by side, left to right: {Listed(parts)}.{many}",
-            JoinKind.Stacked => $"Sew {parts.Count} pieces one above the other, top to bottom: {Listed(parts)}.{many}",
-            _ => PartialText(piece, parts) + many,
+            return piece.Join == JoinKind.SideBySide
+                ? (Sentence)$"Sew {Pairs(times)} side by side, left to right: {Listed(parts)}."
+                : $"Sew {Pairs(times)} one above the other, top to bottom: {Listed(parts)}.";
+        }
+
+        var text = piece.Join switch
+        {
+            JoinKind.SideBySide => (Sentence)$"Sew {parts.Count} pieces side by side, left to right: {Listed(parts)}.",
+            JoinKind.Stacked => $"Sew {parts.Count} pieces one above the other, top to bottom: {Listed(parts)}.",
+            _ => PartialText(piece, parts),
         };
+        return times == 1 ? text : $"{text} Make {times} alike, chain-pieced.";
     }
 
-    private static string Pairs(int times) => times == 1 ? "a pair" : $"{times} pairs";
+    private static Sentence Pairs(int times) => times == 1 ? (Sentence)"a pair" : $"{times} pairs";
 
-    private static string PartialText(AssemblyPiece piece, List<string> parts)
+    private static Sentence PartialText(AssemblyPiece piece, List<Sentence> parts)
     {
-        var place = $"Partial seam at row {piece.Parts[0].Row + 1}, column {piece.Parts[0].Column + 1}";
+        Sentence place = $"Partial seam at row {piece.Parts[0].Row + 1}, column {piece.Parts[0].Column + 1}";
         return parts.Count == 5
-            ? $"{place}: lay the middle, {parts[0]}, under {parts[1]} and sew from the end where their edges meet to the middle of the seam only. "
-                + $"Then sew on, going round, {parts[2]}, {parts[3]} and {parts[4]}, and finish the first seam last."
+            ? (Sentence)($"{place}: lay the middle, {parts[0]}, under {parts[1]} and sew from the end where their edges meet to the middle of the seam only. "
+                + $"Then sew on, going round, {parts[2]}, {parts[3]} and {parts[4]}, and finish the first seam last.")
             : $"{place}: no seam runs edge to edge here. Start with {parts[0]} and sew on its neighbours one by one: {Listed(parts.Skip(1).ToList())}; "
-                + "sew a seam only as far as the next piece allows, and finish it when that piece is on.";
+                + $"sew a seam only as far as the next piece allows, and finish it when that piece is on.";
     }
 
-    private string NameOf(PlacedBlock block, AssemblyPiece part, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
+    private Sentence NameOf(PlacedBlock block, AssemblyPiece part, Dictionary<(int Column, int Row, int ColumnSpan, int RowSpan), int> madeIn)
     {
         if (part.Join != JoinKind.Unit)
         {
@@ -105,19 +110,19 @@ internal sealed class SewingSteps
         var form = block.Units[part.Unit - 1].Form;
         return form.Kind switch
         {
-            UnitKind.Plain => $"{form.Letters[0]} patch",
+            UnitKind.Plain => (Sentence)$"{form.Letters[0]} patch",
             UnitKind.Block => "nested block",
             _ => $"{string.Join('/', form.Letters.OfType<string>().Distinct())} {UnitKinds.InWords(form.Kind)}",
         };
     }
 
     /// <summary>Names a few parts one by one, and equal neighbours by number.</summary>
-    private static string Listed(List<string> parts)
+    private static Sentence Listed(List<Sentence> parts)
     {
-        var runs = new List<(string Name, int Count)>();
+        var runs = new List<(Sentence Name, int Count)>();
         foreach (var part in parts)
         {
-            if (runs.Count > 0 && runs[^1].Name == part)
+            if (runs.Count > 0 && runs[^1].Name.Equals(part))
             {
                 runs[^1] = (part, runs[^1].Count + 1);
             }
@@ -129,6 +134,6 @@ internal sealed class SewingSteps
 
         return runs.Count > MostPartsNamed
             ? "in the order of the drawing"
-            : string.Join(", ", runs.Select(run => run.Count == 1 ? run.Name : $"{run.Count} × {run.Name}"));
+            : Sentence.Join(", ", runs.Select(run => run.Count == 1 ? run.Name : $"{run.Count} × {run.Name}"));
     }
 }

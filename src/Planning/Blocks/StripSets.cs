@@ -9,7 +9,7 @@ namespace KittingBee.Planning.Blocks;
 internal sealed record StripSets(IReadOnlyList<MadePiece> Pieces, Length Segment, int Segments, int Sets, CuttingRules Rules)
 {
     public static StripSets For(
-        IReadOnlyList<string> letters, IReadOnlyList<Length> widths, Length segment, int segments, string use, CuttingRules rules)
+        IReadOnlyList<string> letters, IReadOnlyList<Length> widths, Length segment, int segments, Sentence use, CuttingRules rules)
     {
         var most = (int)Math.Max(1, rules.UsableWidth.CountOf(segment));
         var sets = Making.Squares(segments, most);
@@ -29,6 +29,8 @@ internal sealed record StripSets(IReadOnlyList<MadePiece> Pieces, Length Segment
         return new(pieces, segment, segments, sets, rules);
     }
 
-    public string Text(string order) =>
-        $"sew {(Sets == 1 ? "a strip set" : $"{Sets} strip sets")} in the order {order}, press, and cut {(Segments == 1 ? "1 segment" : $"{Segments} segments")} {Sizes.Text(Segment, Rules)} wide.";
+    public Sentence Text(string order) =>
+        $"sew {Many(Sets)} in the order {order}, press, and cut {(Segments == 1 ? (Sentence)"1 segment" : $"{Segments} segments")} {Sizes.Text(Segment, Rules)} wide.";
+
+    private static Sentence Many(int sets) => sets == 1 ? (Sentence)"a strip set" : $"{sets} strip sets";
 }

@@ -11,21 +11,21 @@ internal static class TriangleMaking
         var method = rules.Methods.HalfSquareTriangle;
         var exact = CutSizes.HalfSquare(form.Width, rules);
         var pair = rules.Methods.Trim == TrimMethod.Exact ? exact : CutSizes.HalfSquareOversize(form.Width, rules);
-        var (side, made, use) = method switch
+        (Length side, int made, Sentence use) = method switch
         {
-            HalfSquareMethod.TwoAtATime => (pair, 2, "half-square triangles, two at a time"),
-            HalfSquareMethod.EightAtATime => (pair * 2, 8, "half-square triangles, eight at a time"),
-            _ => (exact, 2, "half-square triangles, cut once corner to corner"),
+            HalfSquareMethod.TwoAtATime => (pair, 2, (Sentence)"half-square triangles, two at a time"),
+            HalfSquareMethod.EightAtATime => (pair * 2, 8, (Sentence)"half-square triangles, eight at a time"),
+            _ => (exact, 2, (Sentence)"half-square triangles, cut once corner to corner"),
         };
         var squares = Making.Squares(count, made);
         var seam = Sizes.Text(rules.SeamAllowance, rules);
         var trim = Sizes.Text(form.Width + (rules.SeamAllowance * 2), rules);
         var size = Sizes.Text(side, rules);
-        var what = $"{count} {UnitKinds.InWords(UnitKind.HalfSquareTriangle, count)} of {one} and {other}";
-        var text = method switch
+        Sentence what = $"{count} {UnitKinds.InWords(UnitKind.HalfSquareTriangle, count)} of {one} and {other}";
+        Sentence text = method switch
         {
             HalfSquareMethod.TwoAtATime =>
-                $"Sew {what}, two at a time: lay a {size} square of {one} on one of {other}, right sides together, sew {seam} from a diagonal on both sides, cut on the diagonal and press. Trim to {trim}.",
+                (Sentence)$"Sew {what}, two at a time: lay a {size} square of {one} on one of {other}, right sides together, sew {seam} from a diagonal on both sides, cut on the diagonal and press. Trim to {trim}.",
             HalfSquareMethod.EightAtATime =>
                 $"Sew {what}, eight at a time: lay a {size} square of {one} on one of {other}, right sides together, sew {seam} from both diagonals on both sides, cut in half each way and on the diagonals, and press. Trim to {trim}.",
             _ => $"Sew {what}: cut the {size} squares once corner to corner, sew the triangles in pairs along the long side and press. Trim to {trim}.",
@@ -50,24 +50,24 @@ internal static class TriangleMaking
             : CutSizes.QuarterSquareOversize(form.Width, rules);
         return wanted && alike
             ? QuarterSquaresByTwo(form, count, side, rules)
-            : QuarterSquaresCut(form, letters, count, side, rules, wanted ? "Opposite triangles differ, so the triangles are cut and sewn one by one." : null);
+            : QuarterSquaresCut(form, letters, count, side, rules, wanted ? (Sentence)"Opposite triangles differ, so the triangles are cut and sewn one by one." : null);
     }
 
     private static Making QuarterSquaresByTwo(UnitForm form, int count, Length side, CuttingRules rules)
     {
-        const string Use = "quarter-square triangles, two at a time";
+        Sentence use = "quarter-square triangles, two at a time";
         var (one, other) = (form.Letters[0]!, form.Letters[1]!);
         var squares = Making.Squares(count, 2);
         var seam = Sizes.Text(rules.SeamAllowance, rules);
         return new(
-            [new(one, side, side, squares, Use), new(other, side, side, squares, Use)],
+            [new(one, side, side, squares, use), new(other, side, side, squares, use)],
             (squares * 2) - count,
             null,
             $"Sew {count} {UnitKinds.InWords(form.Kind, count)} of {one} and {other}, two at a time: lay a {Sizes.Text(side, rules)} square of {one} on one of {other}, sew {seam} from a diagonal on both sides, cut on it and press. "
             + $"Lay the two halves on each other, {one} on {other}, sew {seam} from the other diagonal on both sides, cut on it and press. Trim to {Sizes.Text(form.Width + (rules.SeamAllowance * 2), rules)}.");
     }
 
-    private static Making QuarterSquaresCut(UnitForm form, List<string> letters, int count, Length side, CuttingRules rules, string? note)
+    private static Making QuarterSquaresCut(UnitForm form, List<string> letters, int count, Length side, CuttingRules rules, Sentence? note)
     {
         var parts = QuarterSquareParts.Of(letters);
         var half = rules.Methods.Trim == TrimMethod.Exact
@@ -87,7 +87,8 @@ internal static class TriangleMaking
 
         if (parts.Any(part => part.IsHalf))
         {
-            note = string.Join(' ', new[] { note, "Neighbouring triangles of one fabric are cut as one larger triangle." }.Where(line => line is not null));
+            Sentence joined = "Neighbouring triangles of one fabric are cut as one larger triangle.";
+            note = note is null ? joined : Sentence.Join(" ", [note, joined]);
         }
 
         return new(

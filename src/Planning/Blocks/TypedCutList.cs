@@ -7,7 +7,7 @@ namespace KittingBee.Planning.Blocks;
 /// <param name="Text">As typed.</param>
 /// <param name="Understood">In full words, to be checked by the teacher; empty for a blank line.</param>
 /// <param name="Error">A full sentence with the remedy, or null.</param>
-public sealed record TypedLine(int Index, string Text, string Understood, string? Error);
+public sealed record TypedLine(int Index, string Text, Sentence Understood, Sentence? Error);
 
 /// <summary>A typed cut list as it was read.</summary>
 /// <param name="Lines">Every line of the text in order.</param>
@@ -43,9 +43,9 @@ public static class TypedCutList
         foreach (var (index, line) in lines.Index())
         {
             var result = line.Length > LongestLine
-                ? new TypedPiece(null, "", $"Line {index + 1} has {line.Length} characters; the most is {LongestLine}. Split it.")
+                ? new TypedPiece(null, null, $"Line {index + 1} has {line.Length} characters; the most is {LongestLine}. Split it.")
                 : reader.Read(line);
-            read.Add(new(index, line, result.Understood, result.Error));
+            read.Add(new(index, line, result.Understood ?? Sentence.Join("", []), result.Error));
             if (result.Piece is { } piece)
             {
                 pieces.Add(piece);

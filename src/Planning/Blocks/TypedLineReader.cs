@@ -5,7 +5,7 @@ using KittingBee.Planning.Measures;
 namespace KittingBee.Planning.Blocks;
 
 /// <summary>What one line gives: a piece, only a fabric heading, nothing (a blank line), or an error.</summary>
-internal sealed record TypedPiece(MadePiece? Piece, string Understood, string? Error);
+internal sealed record TypedPiece(MadePiece? Piece, Sentence? Understood, Sentence? Error);
 
 /// <summary>
 /// Reads one line: an optional fabric, a count, one or two sizes, and words. The size is found first, as the pattern
@@ -26,7 +26,7 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
         var text = Spaces().Replace(line, " ").Trim().TrimStart('•', '*', '·').Trim();
         if (text.Length == 0)
         {
-            return new(null, "", null);
+            return new(null, null, null);
         }
 
         if (!AnyDigit().IsMatch(text))
@@ -64,7 +64,7 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
             : Fault($"\"{line.Trim()}\" has no size after the number of pieces. Give it, such as \"4 squares 4 1/2\" or \"2 @ 2 x 14 1/2\".");
     }
 
-    private static TypedPiece Fault(string error) => new(null, "", error);
+    private static TypedPiece Fault(Sentence error) => new(null, null, error);
 
     private TypedPiece Heading(string text)
     {
@@ -98,7 +98,7 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
         var isSquare = SquareWord().IsMatch(lower);
         if (Side(size.Groups["first"].Value) is not { } first || Side(size.Groups["second"].Value) is not { } second)
         {
-            return Fault($"\"{line}\": {LengthText.Read(Bare(size.Groups["first"].Value), unit).Error ?? LengthText.Read(Bare(size.Groups["second"].Value), unit).Error}");
+            return Fault($"\"{line}\": {LengthText.Read(Bare(size.Groups["first"].Value), unit).Why ?? LengthText.Read(Bare(size.Groups["second"].Value), unit).Why}");
         }
 
         if (!first.IsPositive || (size.Groups["second"].Success && !second.IsPositive))
@@ -125,17 +125,23 @@ internal sealed partial class TypedLineReader(TypedFabrics fabrics, CuttingRules
         if (letter is null)
         {
             return Fault(name.Length > 0
-                ? $"\"{line}\" names a 27th fabric; a list has at most 26."
+                ? (Sentence)$"\"{line}\" names a 27th fabric; a list has at most 26."
                 : $"\"{line}\" does not say which fabric. Start with a letter, such as \"A {line}\".");
         }
 
-        var use = CutTwice().IsMatch(lower) ? "cut twice corner to corner" : CutOnce().IsMatch(lower) ? "cut once corner to corner" : "typed list";
+        var use = CutTwice().IsMatch(lower) ? (Sentence)"cut twice corner to corner" : CutOnce().IsMatch(lower) ? (Sentence)"cut once corner to corner" : null;
         var (height, width) = first <= second ? (first, second) : (second, first);
-        var shape = height == width ? "square" : isStrip ? "strip" : "piece";
-        return new(
-            new(letter, width, height, count, use, isStrip),
-            $"{count} {shape}{(count == 1 ? "" : "s")} {Blocks.Sizes.Text(height, rules)}{(height == width ? "" : $" × {Blocks.Sizes.Text(width, rules)}")} of {fabrics.InWords(letter)}{(use == "typed list" ? "" : ", " + use)}",
-            null);
+        var (tall, wide) = (Blocks.Sizes.Text(height, rules), Blocks.Sizes.Text(width, rules));
+        var what = (height == width, isStrip, count) switch
+        {
+            (true, _, 1) => (Sentence)$"{count} square {tall} of {fabrics.InWords(letter)}",
+            (true, _, _) => $"{count} squares {tall} of {fabrics.InWords(letter)}",
+            (_, true, 1) => $"{count} strip {tall} × {wide} of {fabrics.InWords(letter)}",
+            (_, true, _) => $"{count} strips {tall} × {wide} of {fabrics.InWords(letter)}",
+            (_, _, 1) => $"{count} piece {tall} × {wide} of {fabrics.InWords(letter)}",
+            _ => $"{count} pieces {tall} × {wide} of {fabrics.InWords(letter)}",
+        };
+        return new(new(letter, width, height, count, use ?? "typed list", isStrip), use is null ? what : Sentence.Join(", ", [what, use]), null);
     }
 
     private Length? Side(string text) =>

@@ -9,7 +9,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
 
     private string Field => $"{path}units[{index}]";
 
-    private string Name => BlockChecks.NameOf(unit, index);
+    private Sentence Name => BlockChecks.NameOf(unit, index);
 
     public void Check()
     {
@@ -85,7 +85,8 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
         Foreign(unit.Count is not null, UnitKind.Template, "count");
         if (unit.Kind is UnitKind.Checkerboard or UnitKind.Block && unit.Fabrics.Count > 0)
         {
-            problems.Add(new(Field + ".fabrics", $"{Name} takes no \"fabrics\". Leave it out and give {(unit.Kind == UnitKind.Block ? "\"inner\"" : "\"patches\"")}."));
+            var inner = unit.Kind == UnitKind.Block ? "\"inner\"" : "\"patches\"";
+            problems.Add(new(Field + ".fabrics", $"{Name} takes no \"fabrics\". Leave it out and give {inner}."));
         }
     }
 
@@ -97,7 +98,7 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
         }
     }
 
-    private void CheckFabrics(string inWords, params ReadOnlySpan<int> counts)
+    private void CheckFabrics(Sentence inWords, params ReadOnlySpan<int> counts)
     {
         if (!counts.Contains(unit.Fabrics.Count))
         {
@@ -127,7 +128,9 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
     {
         if (width != height)
         {
-            problems.Add(new(Field, $"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; it needs a square cell. Make the {(unit.ColumnSpan == 1 ? "column" : "columns")} {Sizes.Text(height)} wide or choose another unit."));
+            problems.Add(new(Field, unit.ColumnSpan == 1
+                ? (Sentence)$"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; it needs a square cell. Make the column {Sizes.Text(height)} wide or choose another unit."
+                : $"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; it needs a square cell. Make the columns {Sizes.Text(height)} wide or choose another unit."));
         }
     }
 
@@ -137,7 +140,9 @@ internal sealed partial class UnitChecks(Block block, int index, string path, Ha
         var (along, across) = upright ? (width, height) : (height, width);
         if (along != across * 2)
         {
-            problems.Add(new(Field, $"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; turned by {unit.Turn} it needs a cell twice as {(upright ? "wide as high" : "high as wide")}. Span another cell, turn it or choose another unit."));
+            problems.Add(new(Field, upright
+                ? (Sentence)$"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; turned by {unit.Turn} it needs a cell twice as wide as high. Span another cell, turn it or choose another unit."
+                : $"{Name} is {Sizes.Text(width)} by {Sizes.Text(height)}; turned by {unit.Turn} it needs a cell twice as high as wide. Span another cell, turn it or choose another unit."));
         }
     }
 

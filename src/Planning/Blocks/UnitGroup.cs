@@ -25,14 +25,14 @@ internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Mak
     public UnitReport? Report(CuttingRules rules)
     {
         var both = rules.SeamAllowance * 2;
-        var note = string.Join(' ', new[] { Making.Note, RoundingNote(rules) }.Where(line => line is not null));
-        return Form.Kind is UnitKind.Plain or UnitKind.Template && note.Length == 0
+        var notes = new[] { Making.Note, RoundingNote(rules) }.OfType<Sentence>().ToList();
+        return Form.Kind is UnitKind.Plain or UnitKind.Template && notes.Count == 0
             ? null
-            : new(Form.Kind, Description(rules), Count, Form.Width + both, Form.Height + both, Making.LeftOver, note.Length == 0 ? null : note);
+            : new(Form.Kind, Description(rules), Count, Form.Width + both, Form.Height + both, Making.LeftOver, notes.Count == 0 ? null : Sentence.Join(" ", notes));
     }
 
     /// <summary>"3″ half-square triangles of A and B".</summary>
-    public string Description(CuttingRules rules)
+    public Sentence Description(CuttingRules rules)
     {
         var size = Form.Width == Form.Height ? Sizes.Text(Form.Width, rules) : Sizes.Text(Form.Width, Form.Height, rules);
         var letters = Form.Letters.Concat(Form.Half?.Leaves().SelectMany(leaf => leaf.Letters) ?? []).OfType<string>().Distinct();
@@ -40,9 +40,9 @@ internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Mak
     }
 
     /// <summary>Straight pieces that do not fall on the cutting step are cut too large on purpose, and must be trimmed.</summary>
-    private string? RoundingNote(CuttingRules rules) =>
+    private Sentence? RoundingNote(CuttingRules rules) =>
         StraightSides().Any(side => CutSizes.Patch(side, rules) > side + (rules.SeamAllowance * 2))
-            ? $"Some pieces fall between two marks of the ruler; they are rounded up to the next {Sizes.Text(rules.CuttingStep, rules)}. Trim them as you sew."
+            ? (Sentence)$"Some pieces fall between two marks of the ruler; they are rounded up to the next {Sizes.Text(rules.CuttingStep, rules)}. Trim them as you sew."
             : null;
 
     private IEnumerable<Length> StraightSides() => Form.Kind switch

@@ -5,7 +5,7 @@ namespace KittingBee.Planning.Blocks;
 /// <summary>The names of unit kinds: as written in files, and in words.</summary>
 public static class UnitKinds
 {
-    private static readonly (UnitKind Kind, string Name, string One, string Many)[] Table =
+    private static readonly (UnitKind Kind, string Name, Sentence One, Sentence Many)[] Table =
     [
         (UnitKind.Plain, "plain", "plain patch", "plain patches"),
         (UnitKind.HalfSquareTriangle, "half-square-triangle", "half-square triangle", "half-square triangles"),
@@ -29,10 +29,10 @@ public static class UnitKinds
     public static string Name(UnitKind kind) => Table[(int)kind].Name;
 
     /// <summary>In words: "half-square triangle".</summary>
-    public static string InWords(UnitKind kind) => Table[(int)kind].One;
+    public static Sentence InWords(UnitKind kind) => Table[(int)kind].One;
 
     /// <summary>In words, more than one: "half-square triangles".</summary>
-    public static string InWords(UnitKind kind, int count) => count == 1 ? Table[(int)kind].One : Table[(int)kind].Many;
+    public static Sentence InWords(UnitKind kind, int count) => count == 1 ? Table[(int)kind].One : Table[(int)kind].Many;
 
     /// <summary>Reads a name as written in files.</summary>
     public static bool TryRead(string name, out UnitKind kind) => ByName.TryGetValue(name, out kind);

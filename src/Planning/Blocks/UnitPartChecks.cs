@@ -74,7 +74,7 @@ internal sealed partial class UnitChecks
             var field = $"{Field}.inner.units[{index}]";
             if (place == PlaceInHalf.Across || (place == PlaceInHalf.OnDiagonal && part.Kind != UnitKind.Plain))
             {
-                problems.Add(new(field, $"{Name}: in its block, {char.ToLowerInvariant(BlockChecks.NameOf(part, index)[0])}{BlockChecks.NameOf(part, index)[1..]} lies across the diagonal from lower left to upper right. Only plain squares with their own corners on it may; put such squares there."));
+                problems.Add(new(field, $"{Name}: in its block, {BlockChecks.InSentence(part, index)} lies across the diagonal from lower left to upper right. Only plain squares with their own corners on it may; put such squares there."));
             }
             else if (place == PlaceInHalf.Above && part.Kind is UnitKind.Block or UnitKind.PiecedTriangle or UnitKind.Template)
             {

@@ -24,6 +24,9 @@ internal sealed record UnitSeam(PatchPoint From, PatchPoint To, string Left, str
 /// </summary>
 internal static class UnitSeams
 {
+    /// <summary>Stands for the fabrics of a pieced half, which are several.</summary>
+    public const string PiecedHalf = "the pieced half";
+
     public static IEnumerable<UnitSeam> Of(UnitForm form)
     {
         var letters = form.Letters;
@@ -45,7 +48,7 @@ internal static class UnitSeams
             UnitKind.SquareInASquare => Corners(letters, corner, form.Width.DivideRoundingDown(2)),
             UnitKind.Rails => Rails(form),
             UnitKind.Checkerboard => Checkerboard(form),
-            UnitKind.PiecedTriangle => [new(Corner(3), Corner(1), "the pieced half", letters[0]!, 0, Fixed: true)],
+            UnitKind.PiecedTriangle => [new(Corner(3), Corner(1), PiecedHalf, letters[0]!, 0, Fixed: true)],
             _ => [],
         };
     }

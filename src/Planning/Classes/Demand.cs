@@ -1,7 +1,6 @@
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Classes;
 
@@ -65,7 +64,7 @@ public static class Demand
                 var name = Unused($"{string.Join(", ", line.Letters)}: {PieceNames.Size(line.Width, line.Height, style)}", pieces);
                 if (line.Need > MostPieces || Spares((int)line.Need, spares) is var extra && line.Need + extra > MostPieces)
                 {
-                    problems.Add(new("kits", Invariant($"The class needs {line.Need:N0} pieces of “{name}”; the most is {MostPieces:N0}. Check the number of kits and the blocks in each.")));
+                    problems.Add(new("kits", $"The class needs {line.Need:N0} pieces of “{name}”; the most is {MostPieces:N0}. Check the number of kits and the blocks in each."));
                     continue;
                 }
 
@@ -105,7 +104,7 @@ public static class Demand
             var colourway = kits[index];
             if (colourway.Kits < 0)
             {
-                yield return new($"kits[{index}].kits", Invariant($"Colourway “{colourway.Colourway}” has {colourway.Kits} kits. Give 0 or more."));
+                yield return new($"kits[{index}].kits", $"Colourway “{colourway.Colourway}” has {colourway.Kits} kits. Give 0 or more.");
             }
 
             if (colourway.Kits <= 0)
@@ -123,17 +122,17 @@ public static class Demand
 
         if (spares.Percent is < 0 or > 100)
         {
-            yield return new("spares.percent", Invariant($"Spare pieces of {spares.Percent} % cannot be planned. Give 0 to 100."));
+            yield return new("spares.percent", $"Spare pieces of {spares.Percent} % cannot be planned. Give 0 to 100.");
         }
 
         if (spares.MiscutShare is < 0 or > SpareCount.MostMiscut)
         {
-            yield return new("spares.miscutShare", Invariant($"A share of miscuts of {spares.MiscutShare} cannot be planned for. Give 0 to {SpareCount.MostMiscut} (1 in 4)."));
+            yield return new("spares.miscutShare", $"A share of miscuts of {spares.MiscutShare} cannot be planned for. Give 0 to {SpareCount.MostMiscut} (1 in 4).");
         }
 
         if (spares.MiscutShare is not null && spares.Promise is <= 0 or > SpareCount.MostPromised)
         {
-            yield return new("spares.promise", Invariant($"A promise of {spares.Promise} cannot be kept. Give a share above 0 and at most {SpareCount.MostPromised}, such as 0.95."));
+            yield return new("spares.promise", $"A promise of {spares.Promise} cannot be kept. Give a share above 0 and at most {SpareCount.MostPromised}, such as 0.95.");
         }
     }
 }

@@ -56,7 +56,7 @@ public sealed record ShoppingList(IReadOnlyList<ShoppingLine> Lines, decimal Tot
     public static ShoppingList For(IReadOnlyList<FabricToBuy> fabrics)
     {
         var lines = fabrics.Where(fabric => fabric.Result.Plan is not null).Select(fabric => Line(fabric, fabric.Result.Plan!)).ToList();
-        var problems = fabrics.SelectMany(fabric => fabric.Result.Problems.Select(problem => problem with { Field = $"fabrics[{fabric.Fabric}].{problem.Field}", Message = $"{fabric.Name}: {problem.Message}" }));
+        var problems = fabrics.SelectMany(fabric => fabric.Result.Problems.Select(problem => problem with { Field = $"fabrics[{fabric.Fabric}].{problem.Field}", Said = $"{fabric.Name}: {problem.Said}" }));
         return new(lines, lines.Sum(line => line.Cost), [.. problems]);
     }
 

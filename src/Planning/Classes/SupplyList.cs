@@ -10,8 +10,12 @@ namespace KittingBee.Planning.Classes;
 /// <param name="Name">Its name in the block.</param>
 /// <param name="Length">Length off the bolt, in shop increments; null where no length gives every piece.</param>
 /// <param name="FatQuarters">Fat quarters instead; null where a piece is larger than one.</param>
-/// <param name="Reason">Why one of the two is missing, naming the piece; or null.</param>
-public sealed record SupplyLine(string Letter, string Name, Length? Length, int? FatQuarters, string? Reason);
+/// <param name="Why">Why one of the two is missing, naming the piece; or null.</param>
+public sealed record SupplyLine(string Letter, string Name, Length? Length, int? FatQuarters, Sentence? Why)
+{
+    /// <summary>The reason as programs read it, or null.</summary>
+    public string? Reason => Why?.ToString();
+}
 
 /// <summary>The supply list of a class whose students bring their own fabric.</summary>
 public static class SupplyList
@@ -38,11 +42,11 @@ public static class SupplyList
         });
         if (result.Problems.Count > 0)
         {
-            return new(fabric.Letter, fabric.Name, null, null, result.Problems[0].Message);
+            return new(fabric.Letter, fabric.Name, null, null, result.Problems[0].Said);
         }
 
         var yardage = result.Formats.Single(option => option.Format == FormatCodes.Yardage);
         var quarters = result.Formats.Single(option => option.Format == fatQuarter.Format);
-        return new(fabric.Letter, fabric.Name, yardage.LengthPerKit, quarters.PerKit, yardage.Reason ?? quarters.Reason);
+        return new(fabric.Letter, fabric.Name, yardage.LengthPerKit, quarters.PerKit, yardage.Why ?? quarters.Why);
     }
 }

@@ -39,7 +39,7 @@ public static class RequestProblems
         if (request.Pieces.Count is 0 or > MostLines)
         {
             problems.Add(new("pieces", request.Pieces.Count == 0
-                ? "There are no pieces: enter at least one."
+                ? (Sentence)"There are no pieces: enter at least one."
                 : $"There are {request.Pieces.Count} lines of pieces: at most {MostLines} can be planned together, so split them."));
         }
 
@@ -121,8 +121,10 @@ public static class RequestProblems
             return;
         }
 
-        var turning = piece.MayTurn && !request.Directional ? "either way" : "without being turned";
-        problems.Add(new(field + ".width", $"“{piece.Name}”, {piece.Width} × {piece.Height}, fits no cloth {turning}: join it from narrower pieces or add wider cloth."));
+        var mayTurn = piece.MayTurn && !request.Directional;
+        problems.Add(new(field + ".width", mayTurn
+            ? (Sentence)$"“{piece.Name}”, {piece.Width} × {piece.Height}, fits no cloth either way: join it from narrower pieces or add wider cloth."
+            : $"“{piece.Name}”, {piece.Width} × {piece.Height}, fits no cloth without being turned: join it from narrower pieces or add wider cloth."));
     }
 
     private static bool Fits(CuttingRequest request, CutPiece piece)
@@ -137,7 +139,7 @@ public static class RequestProblems
 
     private static bool Usable(Length length) => length.IsPositive && length <= Longest;
 
-    private static bool Size(Length length, string field, string what, List<Problem> problems)
+    private static bool Size(Length length, string field, Sentence what, List<Problem> problems)
     {
         if (Usable(length))
         {

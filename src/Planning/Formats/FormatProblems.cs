@@ -1,6 +1,5 @@
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Formats;
 
@@ -28,22 +27,22 @@ internal static class FormatProblems
     {
         if (request.Kits is < 1 or > MostKits)
         {
-            yield return new("kits", Invariant($"{request.Kits} kits cannot be planned. Give 1 to {MostKits:N0}."));
+            yield return new("kits", $"{request.Kits} kits cannot be planned. Give 1 to {MostKits:N0}.");
         }
 
         if (request.Pieces.Count is < 1 or > MostLines)
         {
-            yield return new("pieces", Invariant($"There are {request.Pieces.Count} lines of pieces. Give 1 to {MostLines}."));
+            yield return new("pieces", $"There are {request.Pieces.Count} lines of pieces. Give 1 to {MostLines}.");
         }
 
         if (request.Layers is < 1 or > 20)
         {
-            yield return new("layers", Invariant($"{request.Layers} layers cannot be cut in one stroke. Give 1 to 20, and no more than the cutter's maker allows."));
+            yield return new("layers", $"{request.Layers} layers cannot be cut in one stroke. Give 1 to 20, and no more than the cutter's maker allows.");
         }
 
         if (request.StudentLayers is < 1 or > 20)
         {
-            yield return new("studentLayers", Invariant($"{request.StudentLayers} layers cannot be cut in one stroke. Give 1 to 20, and no more than the cutter's maker allows."));
+            yield return new("studentLayers", $"{request.StudentLayers} layers cannot be cut in one stroke. Give 1 to 20, and no more than the cutter's maker allows.");
         }
 
         if (request.Rates.SecondsPerStroke is < 0 or > 3600 || request.Rates.SecondsPerItem is < 0 or > 3600)
@@ -59,19 +58,21 @@ internal static class FormatProblems
             var piece = request.Pieces[index];
             if (piece.Count is < 1 or > MostPieces)
             {
-                yield return new($"pieces[{index}].count", Invariant($"{piece.Count} of “{piece.Name}” in a kit cannot be planned. Give 1 to {MostPieces:N0}."));
+                yield return new($"pieces[{index}].count", $"{piece.Count} of “{piece.Name}” in a kit cannot be planned. Give 1 to {MostPieces:N0}.");
             }
             else if ((long)piece.Count * request.Kits > RequestProblems.MostPieces)
             {
-                yield return new($"pieces[{index}].count", Invariant($"“{piece.Name}” is needed {(long)piece.Count * request.Kits:N0} times in all; the most is {RequestProblems.MostPieces:N0}. Check the number of kits."));
+                yield return new($"pieces[{index}].count", $"“{piece.Name}” is needed {(long)piece.Count * request.Kits:N0} times in all; the most is {RequestProblems.MostPieces:N0}. Check the number of kits.");
             }
 
-            foreach (var (side, size) in new[] { ("width", piece.Width), ("height", piece.Height) })
+            if (!Usable(piece.Width))
             {
-                if (!Usable(size))
-                {
-                    yield return new($"pieces[{index}].{side}", $"The {side} of “{piece.Name}” is {LengthText.Write(size)}. Give more than 0 and at most 1,000 yd.");
-                }
+                yield return new($"pieces[{index}].width", $"The width of “{piece.Name}” is {LengthText.Write(piece.Width)}. Give more than 0 and at most 1,000 yd.");
+            }
+
+            if (!Usable(piece.Height))
+            {
+                yield return new($"pieces[{index}].height", $"The height of “{piece.Name}” is {LengthText.Write(piece.Height)}. Give more than 0 and at most 1,000 yd.");
             }
         }
     }
@@ -90,7 +91,7 @@ internal static class FormatProblems
 
         if (bolt.PricePerYard is < 0 or > MostMoney)
         {
-            yield return new("bolt.pricePerYard", Invariant($"A price of {bolt.PricePerYard} a yard cannot be. Give 0 to {MostMoney:N0}."));
+            yield return new("bolt.pricePerYard", $"A price of {bolt.PricePerYard} a yard cannot be. Give 0 to {MostMoney:N0}.");
         }
     }
 
@@ -103,12 +104,12 @@ internal static class FormatProblems
 
         if (precut.PackSize is < 1 or > MostPieces)
         {
-            yield return new($"precuts[{index}].packSize", Invariant($"A pack of {precut.PackSize} cannot be bought. Give 1 to {MostPieces:N0}."));
+            yield return new($"precuts[{index}].packSize", $"A pack of {precut.PackSize} cannot be bought. Give 1 to {MostPieces:N0}.");
         }
 
         if (precut.PackPrice is < 0 or > MostMoney)
         {
-            yield return new($"precuts[{index}].packPrice", Invariant($"A price of {precut.PackPrice} a pack cannot be. Give 0 to {MostMoney:N0}, or leave it empty."));
+            yield return new($"precuts[{index}].packPrice", $"A price of {precut.PackPrice} a pack cannot be. Give 0 to {MostMoney:N0}, or leave it empty.");
         }
 
         if (precut.PinkedMargin < Length.Zero)

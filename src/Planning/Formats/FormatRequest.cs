@@ -51,7 +51,10 @@ public sealed record FormatOption
     public required bool Feasible { get; init; }
 
     /// <summary>Why not, naming the piece; or null.</summary>
-    public string? Reason { get; init; }
+    public string? Reason => Why?.ToString();
+
+    /// <summary>The same, to be said in any language.</summary>
+    public Sentence? Why { get; init; }
 
     /// <summary>Precuts in one kit, or pieces for <c>cut-pieces</c>; null for <c>yardage</c>.</summary>
     public int? PerKit { get; init; }

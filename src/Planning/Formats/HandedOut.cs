@@ -39,7 +39,7 @@ public sealed record HandedOut
     /// cut. The kits, prices and packs of the request do not matter here.
     /// </summary>
     /// <exception cref="ArgumentException">Cut pieces were asked for.</exception>
-    public static (HandedOut? Out, string? Reason) Of(FormatRequest request, string format)
+    public static (HandedOut? Out, Sentence? Why) Of(FormatRequest request, string format)
     {
         if (format == FormatCodes.CutPieces)
         {
@@ -47,15 +47,15 @@ public sealed record HandedOut
         }
 
         var result = KitFormats.Compare(request with { Kits = 1, Formats = [format] });
-        return result.Problems is [var problem, ..] ? (null, problem.Message) : Of(request, result.Formats.Single());
+        return result.Problems is [var problem, ..] ? (null, problem.Said) : Of(request, result.Formats.Single());
     }
 
     /// <summary>An option of the comparison, read as what goes into the bag; or the reason why it cannot.</summary>
-    public static (HandedOut? Out, string? Reason) Of(FormatRequest request, FormatOption option)
+    public static (HandedOut? Out, Sentence? Why) Of(FormatRequest request, FormatOption option)
     {
         if (!option.Feasible)
         {
-            return (null, option.Reason);
+            return (null, option.Why);
         }
 
         if (option.LengthPerKit is { } length)

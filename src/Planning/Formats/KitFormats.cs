@@ -1,7 +1,6 @@
 using KittingBee.Planning.Classes;
 using KittingBee.Planning.Cutting;
 using KittingBee.Planning.Measures;
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Formats;
 
@@ -35,7 +34,7 @@ public static class KitFormats
         var result = CuttingPlanner.Plan(cutting);
         if (result.Plan is not { } plan)
         {
-            return Impossible(FormatCodes.CutPieces, result.Problems[0].Message);
+            return Impossible(FormatCodes.CutPieces, result.Problems[0].Said);
         }
 
         var perKit = request.Pieces.Sum(piece => piece.Count);
@@ -60,13 +59,13 @@ public static class KitFormats
         var result = CuttingPlanner.Plan(cutting);
         if (result.Plan is not { } plan)
         {
-            return Impossible(FormatCodes.Yardage, result.Problems[0].Message);
+            return Impossible(FormatCodes.Yardage, result.Problems[0].Said);
         }
 
         var total = plan.Buy.Length * request.Kits;
         if (request.Bolt.Available is { } available && total > available)
         {
-            return Impossible(FormatCodes.Yardage, Invariant($"The class needs {total.Yards:0.###} yd and {available.Yards:0.###} yd are to be had. Add cloth or choose another format."));
+            return Impossible(FormatCodes.Yardage, $"The class needs {total.Yards:0.###} yd and {available.Yards:0.###} yd are to be had. Add cloth or choose another format.");
         }
 
         return new()
@@ -89,11 +88,11 @@ public static class KitFormats
         var (width, length) = (precut.UsableWidth, precut.UsableLength);
         if (request.Pieces.FirstOrDefault(piece => !Fits(piece, width, length, request.Directional)) is { } tooLarge)
         {
-            var turning = tooLarge.MayTurn && !request.Directional ? "" : " and may not be turned";
+            var mayTurn = tooLarge.MayTurn && !request.Directional;
             var size = PieceNames.Size(tooLarge.Width, tooLarge.Height, request.Style);
             var what = tooLarge.Name.EndsWith(size, StringComparison.Ordinal)
-                ? $"“{tooLarge.Name}” does not fit{turning}"
-                : $"“{tooLarge.Name}” is {size}{turning}";
+                ? mayTurn ? (Sentence)$"“{tooLarge.Name}” does not fit" : $"“{tooLarge.Name}” does not fit and may not be turned"
+                : mayTurn ? (Sentence)$"“{tooLarge.Name}” is {size}" : $"“{tooLarge.Name}” is {size} and may not be turned";
             return Impossible(
                 precut.Format,
                 $"{what}; a {precut.Name} has {PieceNames.Size(width, length, request.Style)} to cut from. Choose a larger cut.");
@@ -131,7 +130,7 @@ public static class KitFormats
     private static bool Fits(CutPiece piece, Length width, Length length, bool directional) =>
         (piece.Width <= width && piece.Height <= length) || (piece.MayTurn && !directional && piece.Height <= width && piece.Width <= length);
 
-    private static FormatOption Impossible(string format, string reason) => new() { Format = format, Feasible = false, Reason = reason };
+    private static FormatOption Impossible(string format, Sentence why) => new() { Format = format, Feasible = false, Why = why };
 
     /// <summary>Whole square ticks would overflow no Int128, but a share needs no more than square inches to 28 digits.</summary>
     private static decimal Area(Length width, Length length) => width.Inches * length.Inches;

@@ -9,7 +9,7 @@ internal sealed class LengthReader
 {
     private const int MostCharacters = 60;
     private const int MostShown = 24;
-    private const string Example = "Type it like 4 1/2, 4½″ or 11.5 cm.";
+    private static readonly Sentence Example = "Type it like 4 1/2, 4½″ or 11.5 cm.";
 
     /// <summary>No cloth is longer; a slip of the keyboard is.</summary>
     private static readonly Length Longest = Length.FromYards(10_000);
@@ -17,7 +17,7 @@ internal sealed class LengthReader
     private readonly string text;
     private readonly LengthUnit unitIfNone;
     private int place;
-    private string? error;
+    private Sentence? error;
 
     private LengthReader(string text, LengthUnit unitIfNone)
     {
@@ -35,7 +35,7 @@ internal sealed class LengthReader
         var reader = new LengthReader(text, unit);
         if (text.Length > MostCharacters)
         {
-            reader.Fail(string.Create(CultureInfo.InvariantCulture, $"it has {text.Length:N0} characters, and a length needs at most {MostCharacters}. {Example}"));
+            reader.Fail($"it has {text.Length:N0} characters, and a length needs at most {MostCharacters}. {Example}");
             return new(default, reader.error);
         }
 
@@ -242,13 +242,13 @@ internal sealed class LengthReader
 
         var character = Rune.TryGetRuneAt(text, place, out var rune) ? Clean(rune.ToString()) : "\uFFFD";
         Fail(rune.Value == '≈'
-            ? $"“≈” at character {place + 1} marks a rounded length. Type the exact one."
+            ? (Sentence)$"“≈” at character {place + 1} marks a rounded length. Type the exact one."
             : Rune.IsDigit(rune)
-                ? $"“{character}” at character {place + 1} is not one of the plain digits 0 to 9. {Example}"
+                ? (Sentence)$"“{character}” at character {place + 1} is not one of the plain digits 0 to 9. {Example}"
                 : $"“{character}” at character {place + 1} does not belong there. {Example}");
     }
 
-    private void Fail(string what) => error ??= $"“{Shorten(text.Trim())}” is not a length: {what}";
+    private void Fail(Sentence what) => error ??= $"“{Shorten(text.Trim())}” is not a length: {what}";
 
     private string Digits()
     {

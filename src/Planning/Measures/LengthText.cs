@@ -37,11 +37,14 @@ public enum LengthUnit
 
 /// <summary>What came of reading a text as a length: a value, or a message that names the text and the place.</summary>
 /// <param name="Value">The length, when there is no error.</param>
-/// <param name="Error">A full sentence for a person, or null.</param>
-public readonly record struct LengthReading(Length Value, string? Error)
+/// <param name="Why">A full sentence for a person, or null.</param>
+public readonly record struct LengthReading(Length Value, Sentence? Why)
 {
+    /// <summary>The same as programs read it, or null.</summary>
+    public string? Error => Why?.ToString();
+
     /// <summary>True when the text was a length.</summary>
-    public bool IsLength => Error is null;
+    public bool IsLength => Why is null;
 }
 
 /// <summary>Reads and writes lengths as people write them.</summary>

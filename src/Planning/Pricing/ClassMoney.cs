@@ -1,4 +1,3 @@
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Pricing;
 
@@ -21,17 +20,17 @@ public sealed record ClassMoney(IReadOnlyList<CostLine> Lines, decimal FeePerStu
         var problems = new List<Problem>();
         if (FeePerStudent is < 0 or > MoneyLimits.Most)
         {
-            problems.Add(new("feePerStudent", Invariant($"A fee of {FeePerStudent} cannot be asked. Give 0 to {MoneyLimits.Most:N0}.")));
+            problems.Add(new("feePerStudent", $"A fee of {FeePerStudent} cannot be asked. Give 0 to {MoneyLimits.Most:N0}."));
         }
 
         if (KitPricePerStudent is < 0 or > MoneyLimits.Most)
         {
-            problems.Add(new("kitPricePerStudent", Invariant($"A price of {KitPricePerStudent} cannot be asked. Give 0 to {MoneyLimits.Most:N0}.")));
+            problems.Add(new("kitPricePerStudent", $"A price of {KitPricePerStudent} cannot be asked. Give 0 to {MoneyLimits.Most:N0}."));
         }
 
         if (ExtraKits is < 0 or > MoneyLimits.MostKits)
         {
-            problems.Add(new("extraKits", Invariant($"{ExtraKits} extra kits cannot be made. Give 0 to {MoneyLimits.MostKits:N0}.")));
+            problems.Add(new("extraKits", $"{ExtraKits} extra kits cannot be made. Give 0 to {MoneyLimits.MostKits:N0}."));
         }
 
         problems.AddRange(Lines.SelectMany((line, index) => line.Problems($"lines[{index}].amount")));

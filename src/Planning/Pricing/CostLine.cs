@@ -66,12 +66,12 @@ public sealed record CostLine(CostKind Kind, string Name, decimal Amount, CostBa
     {
         if (Amount is < 0 or > MoneyLimits.Most)
         {
-            yield return new(field, FormattableString.Invariant($"“{Name}” costs {Amount}. Give 0 to {MoneyLimits.Most:N0}."));
+            yield return new(field, $"“{Name}” costs {Amount}. Give 0 to {MoneyLimits.Most:N0}.");
         }
 
         if (Above < 0)
         {
-            yield return new(field, FormattableString.Invariant($"“{Name}” counts above {Above}. Give 0 or more."));
+            yield return new(field, $"“{Name}” counts above {Above}. Give 0 or more.");
         }
     }
 }

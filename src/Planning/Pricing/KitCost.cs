@@ -1,4 +1,3 @@
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Pricing;
 
@@ -60,22 +59,22 @@ public sealed record KitCost(IReadOnlyList<KitCostLine> Lines, decimal Total, de
     {
         if (request.Kits is < 1 or > MoneyLimits.MostKits)
         {
-            yield return new("kits", Invariant($"A cost for {request.Kits} kits cannot be worked out. Give 1 to {MoneyLimits.MostKits:N0}."));
+            yield return new("kits", $"A cost for {request.Kits} kits cannot be worked out. Give 1 to {MoneyLimits.MostKits:N0}.");
         }
 
         if (request.PaidKits < 0 || request.PaidKits > request.Kits)
         {
-            yield return new("paidKits", Invariant($"{request.PaidKits} of {request.Kits} kits cannot be paid for. Give 0 to {request.Kits}."));
+            yield return new("paidKits", $"{request.PaidKits} of {request.Kits} kits cannot be paid for. Give 0 to {request.Kits}.");
         }
 
         if (request.FabricBought is < 0 or > MoneyLimits.Most)
         {
-            yield return new("fabricBought", Invariant($"Fabric for {request.FabricBought} cannot be bought. Give 0 to {MoneyLimits.Most:N0}."));
+            yield return new("fabricBought", $"Fabric for {request.FabricBought} cannot be bought. Give 0 to {MoneyLimits.Most:N0}.");
         }
 
         if (request.FabricUsed < 0 || request.FabricUsed > request.FabricBought)
         {
-            yield return new("fabricUsed", Invariant($"Fabric used for {request.FabricUsed} is not between 0 and what was bought, {request.FabricBought}. Check both."));
+            yield return new("fabricUsed", $"Fabric used for {request.FabricUsed} is not between 0 and what was bought, {request.FabricBought}. Check both.");
         }
 
         foreach (var problem in request.Lines.SelectMany((line, index) => line.Problems($"lines[{index}].amount")))

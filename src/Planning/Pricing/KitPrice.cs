@@ -1,4 +1,3 @@
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Pricing;
 
@@ -77,30 +76,33 @@ public sealed record KitPrice(decimal Cost, decimal BeforeTax, decimal Tax, deci
     {
         if (cost is < 0 or > MoneyLimits.Most)
         {
-            yield return new("cost", Invariant($"A cost of {cost} cannot be priced. Give 0 to {MoneyLimits.Most:N0}."));
+            yield return new("cost", $"A cost of {cost} cannot be priced. Give 0 to {MoneyLimits.Most:N0}.");
         }
 
-        var (most, what) = rule.By switch
+        var most = rule.By switch
         {
-            PriceBy.Margin => (MostMargin, "margin"),
-            PriceBy.Markup => (MostMarkup, "markup"),
-            _ => (MoneyLimits.Most, "price"),
+            PriceBy.Margin => MostMargin,
+            PriceBy.Markup => MostMarkup,
+            _ => MoneyLimits.Most,
         };
         if (rule.Value < 0 || rule.Value > most)
         {
-            yield return new("value", rule.By == PriceBy.SetByHand
-                ? Invariant($"A price of {rule.Value} cannot be asked. Give 0 to {most:N0}.")
-                : Invariant($"A {what} of {rule.Value * 100:0.##} % cannot be reached. Give 0 to {most * 100:0} %."));
+            yield return new("value", rule.By switch
+            {
+                PriceBy.Margin => (Sentence)$"A margin of {rule.Value * 100:0.##} % cannot be reached. Give 0 to {most * 100:0} %.",
+                PriceBy.Markup => $"A markup of {rule.Value * 100:0.##} % cannot be reached. Give 0 to {most * 100:0} %.",
+                _ => $"A price of {rule.Value} cannot be asked. Give 0 to {most:N0}.",
+            });
         }
 
         if (rule.RoundUpTo is < 0.01m or > 1_000m || rule.RoundUpTo != Cents.Nearest(rule.RoundUpTo))
         {
-            yield return new("roundUpTo", Invariant($"A price cannot be rounded up to {rule.RoundUpTo}. Give 0.01 to 1,000, in whole cents."));
+            yield return new("roundUpTo", $"A price cannot be rounded up to {rule.RoundUpTo}. Give 0.01 to 1,000, in whole cents.");
         }
 
         if (rule.TaxRate is < 0 or > MostTax)
         {
-            yield return new("taxRate", Invariant($"A tax of {rule.TaxRate * 100:0.##} % cannot be. Give 0 to {MostTax * 100:0} %, as your local rules say."));
+            yield return new("taxRate", $"A tax of {rule.TaxRate * 100:0.##} % cannot be. Give 0 to {MostTax * 100:0} %, as your local rules say.");
         }
     }
 }

@@ -1,6 +1,5 @@
 using KittingBee.Planning.Measures;
 using KittingBee.Planning.Pricing;
-using static System.FormattableString;
 
 namespace KittingBee.Planning.Settling;
 
@@ -110,10 +109,10 @@ public sealed record FabricAccount(
             yield return new("usableWidth", $"The usable width of “{movements.Name}” is {LengthText.Write(movements.UsableWidth)}. Give more than 0, as measured between the selvages.");
         }
 
-        foreach (var (field, what, length) in new[]
+        foreach (var (field, length, what) in new (string, Length, Sentence)[]
         {
-            ("bought", "bought", movements.Bought), ("planned", "planned", movements.Planned),
-            ("recut", "re-cut", movements.Recut), ("givenOut", "given out", movements.GivenOut),
+            ("bought", movements.Bought, "bought"), ("planned", movements.Planned, "planned"),
+            ("recut", movements.Recut, "re-cut"), ("givenOut", movements.GivenOut, "given out"),
         })
         {
             if (!Usable(length))
@@ -135,12 +134,12 @@ public sealed record FabricAccount(
 
         if (movements.Paid is < 0 or > MoneyLimits.Most || movements.PricePerYard is < 0 or > MoneyLimits.Most)
         {
-            yield return new("paid", Invariant($"“{movements.Name}”: {movements.Paid} paid, {movements.PricePerYard} a yard. Give both from 0 to {MoneyLimits.Most:N0}."));
+            yield return new("paid", $"“{movements.Name}”: {movements.Paid} paid, {movements.PricePerYard} a yard. Give both from 0 to {MoneyLimits.Most:N0}.");
         }
 
         if (tolerance is < 0 or > 1)
         {
-            yield return new("tolerance", Invariant($"A tolerance of {tolerance * 100:0.##} % cannot be. Give 0 to 100 %."));
+            yield return new("tolerance", $"A tolerance of {tolerance * 100:0.##} % cannot be. Give 0 to 100 %.");
         }
     }
 

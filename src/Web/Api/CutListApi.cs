@@ -121,7 +121,7 @@ public static class CutListApi
 
     private static CutListAnswer Answer(CutList list) => new(
         new SizeAnswer(list.UnfinishedWidth, list.UnfinishedHeight),
-        [.. list.Fabrics.Select(fabric => new FabricAnswer(fabric.Letter, [.. fabric.Pieces.Select(piece => new PieceAnswer(piece.Width, piece.Height, piece.Count, piece.Uses))]))],
+        [.. list.Fabrics.Select(fabric => new FabricAnswer(fabric.Letter, [.. fabric.Pieces.Select(piece => new PieceAnswer(piece.Width, piece.Height, piece.Count, [.. piece.Uses.Select(use => use.ToString())]))]))],
         [.. list.Units.Select(unit => new UnitAnswer(unit.Kind, unit.Count, new SizeAnswer(unit.TrimWidth, unit.TrimHeight), unit.LeftOver))],
         list.Steps);
 

@@ -69,7 +69,7 @@ public sealed record BlockCheck(
             [.. block.Fabrics.Select(fabric => new CheckedLetter(fabric.Letter, fabric.Name, FabricLook.Of(fabric.Letter).Colour))],
             [.. result.Problems.Select(Checked)],
             result.CutList is { } list ? Fabrics(list, habits) : [],
-            Sentence(result, habits));
+            Summary(result, habits));
     }
 
     private static BlockCheck Nothing(IReadOnlyList<Problem> problems) =>
@@ -81,10 +81,10 @@ public sealed record BlockCheck(
         var end = problem.Field.IndexOf(']', StringComparison.Ordinal);
         int? unit = problem.Field.StartsWith(Start, StringComparison.Ordinal)
             && int.TryParse(problem.Field.AsSpan(Start.Length, end - Start.Length), NumberStyles.None, CultureInfo.InvariantCulture, out var index) ? index : null;
-        return new(problem.Message, unit);
+        return new(Say(problem.Said), unit);
     }
 
-    private static string Sentence(CutListResult result, ClassHabits habits)
+    private static string Summary(CutListResult result, ClassHabits habits)
     {
         if (result.CutList is not { } list)
         {
@@ -92,16 +92,16 @@ public sealed record BlockCheck(
         }
 
         var pieces = list.Fabrics.Sum(fabric => fabric.Pieces.Sum(piece => piece.Count));
-        return $"It adds up: {habits.Show(list.UnfinishedWidth)} × {habits.Show(list.UnfinishedHeight)} unfinished, {pieces} pieces to cut.";
+        return Say($"It adds up: {habits.Show(list.UnfinishedWidth)} × {habits.Show(list.UnfinishedHeight)} unfinished, {pieces} pieces to cut.");
     }
 
-    private static string Many(int problems) => problems == 1 ? "1 thing to put right." : $"{problems} things to put right.";
+    private static string Many(int problems) => problems == 1 ? Say("1 thing to put right.") : Say($"{problems} things to put right.");
 
     private static IReadOnlyList<CheckedFabric> Fabrics(CutList list, ClassHabits habits) =>
         [.. list.Fabrics.Select(fabric => new CheckedFabric(fabric.Letter, fabric.Name, [.. fabric.Pieces.Select(piece => new CheckedPiece(
             piece.Count,
-            piece.Width == piece.Height ? $"{habits.Show(piece.Width)} square" : $"{habits.Show(piece.Width)} × {habits.Show(piece.Height)}",
-            string.Join("; ", piece.Uses)))]))];
+            habits.ShowPiece(piece.Width, piece.Height),
+            string.Join("; ", piece.Uses.Select(use => Say(use)))))]))];
 
     private static decimal[] Edges(IReadOnlyList<Length> sides)
     {

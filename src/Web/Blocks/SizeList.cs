@@ -19,7 +19,7 @@ public static class SizeList
             var reading = LengthText.Read(parts[index], unit);
             if (!reading.IsLength)
             {
-                return ([], new($"{field}[{index}]", $"Size {index + 1}: {reading.Error}"));
+                return ([], new($"{field}[{index}]", $"Size {index + 1}: {reading.Why}"));
             }
 
             sizes.Add(reading.Value);

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Measures;
 
@@ -28,7 +29,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
     };
 
     /// <summary>What is wrong, after <see cref="Read"/> gave null.</summary>
-    public string Error { get; private set; } = "";
+    public Sentence Error { get; private set; } = Sentence.Join("", []);
 
     public JsonObject? Read()
     {
@@ -79,7 +80,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
         var last = to.Success ? int.Parse(to.ValueSpan, CultureInfo.InvariantCulture) : first;
         if (first < 1 || last < first)
         {
-            Wrong($"the {side}s {from.Value} to {(to.Success ? to.Value : from.Value)} are no span. Count from 1, the smaller first.");
+            Wrong(side == "row" ? (Sentence)$"the rows {from.Value} to {(to.Success ? to.Value : from.Value)} are no span. Count from 1, the smaller first." : $"the columns {from.Value} to {(to.Success ? to.Value : from.Value)} are no span. Count from 1, the smaller first.");
             return false;
         }
 
@@ -173,7 +174,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
         var reading = LengthText.Read(value, unit);
         if (!reading.IsLength)
         {
-            Wrong(reading.Error!);
+            Wrong(reading.Why!);
             return false;
         }
 
@@ -186,7 +187,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
         var (sizes, problem) = SizeList.Read(value, unit, "widths");
         if (problem is not null)
         {
-            Wrong(problem.Message);
+            Wrong(problem.Said);
             return false;
         }
 
@@ -208,7 +209,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
 
     private string InFile(string value) => unit == LengthUnit.Centimetre && !value.Any(char.IsLetter) && value.IndexOfAny(['"', '″']) < 0 ? value + " cm" : value;
 
-    private JsonObject? Wrong(string error)
+    private JsonObject? Wrong(Sentence error)
     {
         Error = error;
         return null;

@@ -32,6 +32,6 @@ public sealed record BoughtCloth(Length Length, int Count, Length LeastLength, L
 
     /// <summary>"2 yd bought, and the plan asks for 2 ⅜ yd"; null where it suffices.</summary>
     public string? ShortWords(ClassHabits habits) => !IsShort ? null
-        : LeastCount > 0 ? FormattableString.Invariant($"{Count} × {Precut} bought, and the kits take {LeastCount}")
-        : $"{habits.ShowYardage(Length)} bought, and the plan asks for {habits.ShowYardage(Asked)}";
+        : LeastCount > 0 ? Say($"{Count} × {Precut} bought, and the kits take {LeastCount}")
+        : Say($"{habits.ShowYardage(Length)} bought, and the plan asks for {habits.ShowYardage(Asked)}");
 }

@@ -64,8 +64,8 @@ public sealed record ClassMaterials(
     }
 
     /// <summary>Why precuts cannot be bought, or null where they can.</summary>
-    public string? PackPriceProblem(string format) => Formats.Rows.FirstOrDefault(row => row.Format == format) is { PackPrice: null } row
-        ? $"The {ClassPrecuts.NameOf(row, Habits)} has no price yet: type one under “Precuts” on the Formats page."
+    public Sentence? PackPriceProblem(string format) => Formats.Rows.FirstOrDefault(row => row.Format == format) is { PackPrice: null } row
+        ? (Sentence)$"The {ClassPrecuts.NameOf(row, Habits)} has no price yet: type one under “Precuts” on the Formats page."
         : null;
 
     /// <summary>What of one kit is compared in the formats: a kit's pieces of a fabric, precut as bought or cut by the teacher.</summary>

@@ -72,7 +72,7 @@ public sealed class ClassPlanning(
         problems =
         [
             .. problems,
-            .. misfits.Select(misfit => new Problem("formats", $"{materials.Fabrics[misfit.FabricId].Name} cannot go into the bags as chosen. {misfit.Reason} It is planned as cut pieces until you choose another format on the Formats page.")),
+            .. misfits.Select(misfit => new Problem("formats", $"{materials.Fabrics[misfit.FabricId].Name} cannot go into the bags as chosen. {misfit.Why} It is planned as cut pieces until you choose another format on the Formats page.")),
         ];
         var (demand, missing) = Demanded(materials, cutList, bags, KitNumbers.Of(plan));
         var planned = await plans.PlanAndKeep(materials.Record.Id, Requests(materials, bags, demand));
@@ -105,7 +105,7 @@ public sealed class ClassPlanning(
     /// One fabric as it would be planned in another format, everything else as it is; or the reason why it cannot be. Nothing
     /// is stored. This is the way of the class's own plan, so that the figures stay the same once the format is chosen.
     /// </summary>
-    public (PlannedFabric? Fabric, IReadOnlyDictionary<long, ColourwayBag> Bags, string? Reason) PlanAs(ClassMaterials materials, ClassPlan plan, FormatChoice choice)
+    public (PlannedFabric? Fabric, IReadOnlyDictionary<long, ColourwayBag> Bags, Sentence? Why) PlanAs(ClassMaterials materials, ClassPlan plan, FormatChoice choice)
     {
         // Pieces and precuts of one fabric say nothing about another's, so the others' formats are left out.
         var alone = materials with { Formats = materials.Formats with { Choices = new Dictionary<long, FormatChoice>() } };
@@ -113,13 +113,13 @@ public sealed class ClassPlanning(
         var (bags, misfits) = book.Bags(alone, plan.CutList);
         if (misfits is [var misfit, ..])
         {
-            return (null, bags, misfit.Reason);
+            return (null, bags, misfit.Why);
         }
 
         var (demand, _) = Demanded(alone, plan.CutList, bags, KitNumbers.Of(plan));
         var request = Requests(alone, bags, [.. demand.Where(fabric => fabric.Fabric == choice.FabricId)]);
         return Fabrics(alone, plan.CutList, plans.Plan(request)) is [var planned]
-            ? (planned, bags, planned.Plan is null ? planned.Problems[0].Message : null)
+            ? (planned, bags, planned.Plan is null ? planned.Problems[0].Said : null)
             : (null, bags, "No kit needs this fabric yet.");
     }
 
@@ -260,8 +260,11 @@ public sealed class ClassPlanning(
         var without = plan.Kits.Where(kit => plan.ColourwayOf(kit) is null).ToList();
         if (without.Count > 0)
         {
-            var who = string.Join(", ", without.Take(5).Select(kit => $"{kit.Name} (kit {kit.Number})")) + (without.Count > 5 ? " and others" : "");
-            yield return new Problem("colourways", $"{without.Count} of {plan.Kits.Count} kits {(without.Count == 1 ? "has no colourway and is" : "have no colourway and are")} not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page.");
+            var who = Sentence.Join(", ", without.Take(5).Select(kit => (Sentence)$"{kit.Name} (kit {kit.Number})"));
+            who = without.Count > 5 ? $"{who} and others" : who;
+            yield return new Problem("colourways", without.Count == 1
+                ? (Sentence)$"{without.Count} of {plan.Kits.Count} kits has no colourway and is not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page."
+                : $"{without.Count} of {plan.Kits.Count} kits have no colourway and are not in the plan: {who}. Choose one on the roster, or spread the students on the Fabrics page.");
         }
     }
 }

@@ -1,3 +1,4 @@
+using KittingBee.Planning;
 using System.Collections.Concurrent;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Formats;
@@ -10,7 +11,7 @@ namespace KittingBee.Web.Classes;
 public sealed record ColourwayBag(CutList List, IReadOnlyDictionary<long, HandedOut> HandedOut);
 
 /// <summary>A format that was chosen for a fabric and cannot be, with the reason.</summary>
-public sealed record Misfit(long FabricId, string Reason);
+public sealed record Misfit(long FabricId, Sentence Why);
 
 /// <summary>
 /// Decides what goes into the bags: the one place that does so. What was worked out before is not worked out again; the same
@@ -20,7 +21,7 @@ public sealed class FormatBook
 {
     private const int MostInMemory = 2000;
 
-    private readonly ConcurrentDictionary<string, (HandedOut? Out, string? Reason)> outs = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, (HandedOut? Out, Sentence? Why)> outs = new(StringComparer.Ordinal);
 
     /// <summary>The bags of every colourway, and what stands against a format that was chosen: that fabric is cut into pieces until another is.</summary>
     public (IReadOnlyDictionary<long, ColourwayBag> Bags, IReadOnlyList<Misfit> Misfits) Bags(ClassMaterials materials, CutList cutList)
@@ -39,7 +40,7 @@ public sealed class FormatBook
                     continue;
                 }
 
-                var (thing, reason) = choice.IsBought && materials.PackPriceProblem(choice.Format) is { } unpriced
+                var (thing, why) = choice.IsBought && materials.PackPriceProblem(choice.Format) is { } unpriced
                     ? (null, unpriced)
                     : Out(materials.FormatRequest(choice.FabricId, pieces, choice.IsBought), choice.Format);
                 if (thing is not null)
@@ -49,7 +50,7 @@ public sealed class FormatBook
                 }
 
                 refused.Add(choice.FabricId);
-                misfits.Add(new(choice.FabricId, reason ?? ""));
+                misfits.Add(new(choice.FabricId, why!));
             }
         }
 
@@ -62,7 +63,7 @@ public sealed class FormatBook
             misfits);
     }
 
-    private (HandedOut? Out, string? Reason) Out(FormatRequest request, string format)
+    private (HandedOut? Out, Sentence? Why) Out(FormatRequest request, string format)
     {
         var key = StoredJson.Hash(StoredJson.Write(request) + format);
         if (outs.TryGetValue(key, out var known))

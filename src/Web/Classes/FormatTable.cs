@@ -63,7 +63,7 @@ public sealed record FormatRow
     public bool IsFeasible => Reason is null;
 
     /// <summary>What has to be done before it can be chosen; null where it can be now.</summary>
-    public string? Before => IsFeasible && Cost is null ? "Type the price of a pack below first." : null;
+    public string? Before => IsFeasible && Cost is null ? Say("Type the price of a pack below first.") : null;
 }
 
 /// <summary>All formats of one fabric side by side.</summary>
@@ -95,14 +95,14 @@ public static class FormatTable
 
     private static List<FormatRow> Rows(ClassPlanning planning, ClassMaterials materials, ClassPlan plan, PlannedFabric fabric)
     {
-        var candidates = new List<(FormatChoice Choice, string Name)> { (new() { FabricId = fabric.FabricId }, "Cut pieces") };
+        var candidates = new List<(FormatChoice Choice, string Name)> { (new() { FabricId = fabric.FabricId }, Say("Cut pieces")) };
         foreach (var precut in materials.Formats.Rows)
         {
             candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format }, ClassPrecuts.NameOf(precut, plan.Habits) + "s"));
             candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format, Way = "bought" }, ClassPrecuts.NameOf(precut, plan.Habits) + "s"));
         }
 
-        candidates.Add((new() { FabricId = fabric.FabricId, Format = FormatCodes.Yardage }, "A length each"));
+        candidates.Add((new() { FabricId = fabric.FabricId, Format = FormatCodes.Yardage }, Say("A length each")));
         var rows = candidates.AsParallel().AsOrdered().Select(item => Row(planning, materials, plan, item.Choice, item.Name)).ToList();
 
         // A precut that is too small both bought and cut is one line, with one reason.
@@ -115,7 +115,7 @@ public static class FormatTable
         var (planned, bags, reason) = planning.PlanAs(unpriced ? WithAnyPrice(materials, choice.Format) : materials, plan, choice);
         if (reason is not null || planned?.Plan is not { } cutting)
         {
-            return new() { Choice = choice, Name = name, Reason = reason ?? "It cannot be planned." };
+            return new() { Choice = choice, Name = name, Reason = reason is null ? Say("It cannot be planned.") : Say(reason) };
         }
 
         var shares = Shares(plan, bags, choice.FabricId);

@@ -48,7 +48,7 @@ public static class JobLine
         }
 
         return plan.Problems is [var problem, ..]
-            ? new("Fabrics", "fabrics", Say("something is missing"), 4, problem.Message, true)
+            ? new("Fabrics", "fabrics", Say("something is missing"), 4, Say(problem.Said), true)
             : new("Fabrics", "fabrics", Many(plan.Colourways.Count, "colourway"), 9);
     }
 
@@ -62,7 +62,7 @@ public static class JobLine
         var stuck = plan.Fabrics.FirstOrDefault(fabric => fabric.Plan is null);
         if (stuck is not null)
         {
-            return new("Cut", "cut", Say($"{stuck.Name} does not fit"), 4, stuck.Problems is [var why, ..] ? why.Message : Say($"{stuck.Name} has no cutting plan."), true);
+            return new("Cut", "cut", Say($"{stuck.Name} does not fit"), 4, stuck.Problems is [var why, ..] ? Say(why.Said) : Say($"{stuck.Name} has no cutting plan."), true);
         }
 
         if (plan.Fabrics.Select(fabric => (fabric.Name, Short: BoughtCloth.Of(fabric, purchases).ShortWords(plan.Habits))).FirstOrDefault(fabric => fabric.Short is not null) is { Short: { } words } wanting)

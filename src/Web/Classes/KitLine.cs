@@ -1,4 +1,5 @@
 using System.Globalization;
+using KittingBee.Planning;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Web.Classes;
@@ -12,7 +13,7 @@ namespace KittingBee.Web.Classes;
 /// <param name="Count">Pieces in the bag.</param>
 /// <param name="Uses">What they are for.</param>
 /// <param name="Thing">What it is called where its student cuts it; null for cut pieces.</param>
-public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<string> Uses, string? Thing = null)
+public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, string? Thing = null)
 {
     /// <summary>The size as people say it: "4½″ square", "2½″ × 4½″" or "2½″ strip, 40″ long".</summary>
     public string Size(ClassHabits habits) => Thing ?? habits.ShowPiece(Width, Height);
@@ -50,7 +51,7 @@ public static class KitLines
 
     /// <summary>A size as people say it: "4½″ square" or "2½″ × 4½″".</summary>
     public static string ShowPiece(this ClassHabits habits, Length width, Length height) =>
-        width == height ? $"{habits.Show(width)} square" : $"{habits.Show(width)} × {habits.Show(height)}";
+        width == height ? Say($"{habits.Show(width)} square") : $"{habits.Show(width)} × {habits.Show(height)}";
 
     private static string KeyOf(string letter, Length width, Length height) =>
         string.Create(CultureInfo.InvariantCulture, $"{letter}-{width.Ticks}x{height.Ticks}");

@@ -65,7 +65,7 @@ public static class RosterLines
         return new RosterReading(students, problems);
     }
 
-    private static (Student Student, string? Problem) ReadLine(string line, IReadOnlyList<Colourway> colourways)
+    private static (Student Student, Sentence? Problem) ReadLine(string line, IReadOnlyList<Colourway> colourways)
     {
         if (RosterParts.Of(line) is not var (parts, between))
         {
@@ -119,19 +119,19 @@ public static class RosterLines
         if (wanted.Length == 0)
         {
             return NearColourways.Of(contact, colourways) is { } meant
-                ? (student, $"“{contact}” stands where {student.Name}’s contact may, and is nearly the colourway “{meant.Name}”. Write “{meant.Name}” if that is meant; a contact by this name can be typed on the student’s own page.")
-                : (student, null);
+                ? (student, (Sentence)$"“{contact}” stands where {student.Name}’s contact may, and is nearly the colourway “{meant.Name}”. Write “{meant.Name}” if that is meant; a contact by this name can be typed on the student’s own page.")
+                : (student, (Sentence?)null);
         }
 
         return Find(wanted, colourways) is { } way
-            ? (student with { ColourwayId = way.Id }, null)
-            : (student, $"{student.Name} asks for the colourway “{wanted}”, which this class does not have. {Known(colourways)}");
+            ? (student with { ColourwayId = way.Id }, (Sentence?)null)
+            : (student, (Sentence)$"{student.Name} asks for the colourway “{wanted}”, which this class does not have. {Known(colourways)}");
     }
 
     private static Colourway? Find(string name, IReadOnlyList<Colourway> colourways) =>
         colourways.FirstOrDefault(way => string.Equals(way.Name, name, StringComparison.OrdinalIgnoreCase));
 
-    private static string Known(IReadOnlyList<Colourway> colourways) => colourways.Count == 0
-        ? "Leave it empty for now, and make the colourways on the Fabrics page."
+    private static Sentence Known(IReadOnlyList<Colourway> colourways) => colourways.Count == 0
+        ? (Sentence)"Leave it empty for now, and make the colourways on the Fabrics page."
         : $"It has {string.Join(", ", colourways.Select(way => way.Name))}.";
 }

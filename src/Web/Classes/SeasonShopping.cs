@@ -51,7 +51,7 @@ public sealed record ShoppingRow(ShoppingLine Line, PlannedFabric Fabric, IReadO
 
     /// <summary>Which class goes short; null where what was bought suffices, or nothing was yet.</summary>
     public string? Wanting(ClassHabits habits) => Parts.Select(part => (part.Title, Words: part.Really.ShortWords(habits))).Where(part => part.Words is not null).ToList() is { Count: > 0 } wanting
-        ? "Short: " + string.Join("; ", wanting.Select(part => Parts.Count > 1 ? $"{part.Title}: {part.Words}" : part.Words)) + ". Buy more, or make fewer kits."
+        ? Say($"Short: {string.Join("; ", wanting.Select(part => Parts.Count > 1 ? $"{part.Title}: {part.Words}" : part.Words))}. Buy more, or make fewer kits.")
         : null;
 }
 

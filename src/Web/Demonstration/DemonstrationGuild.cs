@@ -33,7 +33,7 @@ public sealed class DemonstrationGuild(GuildStore guild, BlockStore blocks, Fabr
     {
         var state = new ModelStateDictionary();
         var value = read(new FormReader(state, what, Habits.Metric));
-        var wrong = state.SelectMany(entry => entry.Value!.Errors.Select(error => new Problem(entry.Key, error.ErrorMessage))).ToList();
+        var wrong = state.SelectMany(entry => entry.Value!.Errors.Select(error => new Problem(entry.Key, KittingBee.Planning.Sentence.FromString(error.ErrorMessage)))).ToList();
         Expect(what, wrong);
         return value;
     }

@@ -147,7 +147,7 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
         var reading = LengthText.Read(text, unit);
         if (!reading.IsLength)
         {
-            Wrong(field, $"{Say(what)}: {reading.Error}");
+            Wrong(field, $"{Say(what)}: {reading.Why}");
             return Length.Zero;
         }
 

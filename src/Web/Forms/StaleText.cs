@@ -29,7 +29,7 @@ public static class StaleText
         page.HttpContext.Items[Key] = fields;
         page.ModelState.AddModelError(
             "",
-            "Nothing of yours is stored yet: somebody saved this meanwhile. Both texts stand at the top of the page. Save again to keep yours.");
+            Say("Nothing of yours is stored yet: somebody saved this meanwhile. Both texts stand at the top of the page. Save again to keep yours."));
         page.ModelState.Remove(field);
         takeVersion();
         page.Response.StatusCode = StatusCodes.Status409Conflict;

@@ -36,13 +36,13 @@ public static class RosterFile
 
     /// <summary>What is said of a file of more than <see cref="LargestFile"/> bytes.</summary>
     public static string TooLarge(long length) =>
-        FormattableString.Invariant($"The file has {length / 1024m / 1024m:0.#} MB, and {LargestFile / 1024 / 1024} MB is the most. Save only the list, without pictures, or save it as CSV.");
+        Say($"The file has {length / 1024m / 1024m:0.#} MB, and {LargestFile / 1024 / 1024} MB is the most. Save only the list, without pictures, or save it as CSV.");
 
     public static RosterTable Read(byte[] file)
     {
         if (file.Length == 0)
         {
-            return RosterTable.Refused("The file is empty. Choose the file that has the list in it.");
+            return RosterTable.Refused(Say("The file is empty. Choose the file that has the list in it."));
         }
 
         if (file.Length > LargestFile)
@@ -57,45 +57,45 @@ public static class RosterFile
 
         if (file.AsSpan().StartsWith(OldOfficeFile))
         {
-            return RosterTable.Refused("This is a workbook of the old kind (.xls), or one with a password. Save it as .xlsx without a password, or as CSV.");
+            return RosterTable.Refused(Say("This is a workbook of the old kind (.xls), or one with a password. Save it as .xlsx without a password, or as CSV."));
         }
 
         return Decode(file) is var (text, readAs) && text is not null
             ? Separated(text, readAs)
-            : RosterTable.Refused("This is neither a workbook (.xlsx) nor a text that can be read. Save the list as CSV in UTF-8, or as .xlsx.");
+            : RosterTable.Refused(Say("This is neither a workbook (.xlsx) nor a text that can be read. Save the list as CSV in UTF-8, or as .xlsx."));
     }
 
     private static (string? Text, string ReadAs) Decode(byte[] file)
     {
         if (file.AsSpan().StartsWith((ReadOnlySpan<byte>)[0xEF, 0xBB, 0xBF]))
         {
-            return (Strictly(new UTF8Encoding(false, true), file.AsSpan(3)), "text in UTF-8");
+            return (Strictly(new UTF8Encoding(false, true), file.AsSpan(3)), Say("text in UTF-8"));
         }
 
         if (file.AsSpan().StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]))
         {
-            return (Strictly(new UnicodeEncoding(false, false, true), file.AsSpan(2)), "text in UTF-16");
+            return (Strictly(new UnicodeEncoding(false, false, true), file.AsSpan(2)), Say("text in UTF-16"));
         }
 
         if (file.AsSpan().StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]))
         {
-            return (Strictly(new UnicodeEncoding(true, false, true), file.AsSpan(2)), "text in UTF-16");
+            return (Strictly(new UnicodeEncoding(true, false, true), file.AsSpan(2)), Say("text in UTF-16"));
         }
 
         if (file.AsSpan().Contains((byte)0))
         {
             // UTF-16 without its mark has a zero beside each letter of ours, always on the same side.
-            return LooksLikeUtf16(file) is { } bigEndian ? (Strictly(new UnicodeEncoding(bigEndian, false, true), file), "text in UTF-16") : (null, "");
+            return LooksLikeUtf16(file) is { } bigEndian ? (Strictly(new UnicodeEncoding(bigEndian, false, true), file), Say("text in UTF-16")) : (null, "");
         }
 
         if (Strictly(new UTF8Encoding(false, true), file) is { } text)
         {
-            return (text, "text in UTF-8");
+            return (text, Say("text in UTF-8"));
         }
 
         Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
         var windows = Encoding.GetEncoding(1252, EncoderFallback.ExceptionFallback, DecoderFallback.ExceptionFallback);
-        return (Strictly(windows, file), "text in Windows-1252, the letters of western Europe");
+        return (Strictly(windows, file), Say("text in Windows-1252, the letters of western Europe"));
     }
 
     private static bool? LooksLikeUtf16(byte[] file)
@@ -141,7 +141,7 @@ public static class RosterFile
         {
             if (cells is null)
             {
-                return RosterTable.Refused($"A quotation mark that begins in line {number} is never closed. Mend it, or paste the list instead.");
+                return RosterTable.Refused(Say($"A quotation mark that begins in line {number} is never closed. Mend it, or paste the list instead."));
             }
 
             if (cells.All(string.IsNullOrWhiteSpace))
@@ -157,7 +157,7 @@ public static class RosterFile
             rows.Add(new(number, [.. cells.Take(MostColumns).Select(Cell)]));
         }
 
-        return rows.Count == 0 ? RosterTable.Refused("The file has no row with anything in it.") : new(rows, readAs, null);
+        return rows.Count == 0 ? RosterTable.Refused(Say("The file has no row with anything in it.")) : new(rows, readAs, null);
     }
 
     /// <summary>A cell as kept: one line, and without the mark that an export puts before what a spreadsheet would take for a formula.</summary>

@@ -76,15 +76,15 @@ public static class RosterImport
             var (student, problem) = ReadRow(row, columns, colourways);
             if (problem is null && !duplicatesMeant && names.TryGetValue(student.Name, out var where))
             {
-                problem = $"{student.Name} {where}. Leave the row out, or tick that names that occur twice are meant.";
+                problem = Say($"{student.Name} {where}. Leave the row out, or tick that names that occur twice are meant.");
             }
 
             if (problem is null && already.Count + read.Count >= RosterLines.Most)
             {
-                problem = $"a class takes {RosterLines.Most:#,##0} students.";
+                problem = Say($"a class takes {RosterLines.Most:#,##0} students.");
             }
 
-            names.TryAdd(student.Name, $"stands in row {row.Number} too");
+            names.TryAdd(student.Name, Say($"stands in row {row.Number} too"));
             read.Add(new(row.Number, student, problem));
         }
 
@@ -102,7 +102,7 @@ public static class RosterImport
             var known = text.ToUpperInvariant();
             if (!Yes.Contains(known) && !No.Contains(known) && !string.Equals(text, what, StringComparison.OrdinalIgnoreCase))
             {
-                problems.Add($"“{text}” under {what} is neither yes nor no.");
+                problems.Add(Say($"“{text}” under {what} is neither yes nor no."));
             }
 
             return Yes.Contains(known) || string.Equals(text, what, StringComparison.OrdinalIgnoreCase);
@@ -116,27 +116,29 @@ public static class RosterImport
             Contact = Text(RosterColumn.Contact, ", "),
             Note = Text(RosterColumn.Note, "; "),
             ColourwayId = way?.Id,
-            LargePrint = Flag(RosterColumn.LargePrint, "large print"),
+            LargePrint = Flag(RosterColumn.LargePrint, Say("large print")),
             LeftHanded = Flag(RosterColumn.LeftHanded, "left-handed"),
             Waiting = Flag(RosterColumn.Waiting, "waiting"),
         };
         if (student.Name.Length == 0)
         {
-            problems.Insert(0, "there is no name in the row.");
+            problems.Insert(0, Say("there is no name in the row."));
         }
         else if (student.Name.Length > RosterLines.LongestName)
         {
-            problems.Insert(0, $"the name is {student.Name.Length} characters long; {RosterLines.LongestName} is the most.");
+            problems.Insert(0, Say($"the name is {student.Name.Length} characters long; {RosterLines.LongestName} is the most."));
         }
 
         if (student.Contact.Length > RosterLines.LongestText || student.Note.Length > RosterLines.LongestText)
         {
-            problems.Add($"the contact or the note is longer than {RosterLines.LongestText} characters.");
+            problems.Add(Say($"the contact or the note is longer than {RosterLines.LongestText} characters."));
         }
 
         if (wanted.Length > 0 && way is null)
         {
-            problems.Add($"the class has no colourway “{wanted}”{(colourways.Count == 0 ? "" : $"; it has {string.Join(", ", colourways.Select(known => known.Name))}")}.");
+            problems.Add(colourways.Count == 0
+                ? Say($"the class has no colourway “{wanted}”.")
+                : Say($"the class has no colourway “{wanted}”; it has {string.Join(", ", colourways.Select(known => known.Name))}."));
         }
 
         return (student, problems.Count == 0 ? null : string.Join(" ", problems));

@@ -32,7 +32,7 @@ internal static class WorkbookRows
 
             if (package.Entries.Any(entry => entry.Name.Equals("vbaProject.bin", StringComparison.OrdinalIgnoreCase) || entry.FullName.Contains("/macrosheets/", StringComparison.OrdinalIgnoreCase)))
             {
-                return RosterTable.Refused("This workbook has macros, and those are not taken. Save it as .xlsx (without macros) or as CSV.");
+                return RosterTable.Refused(Say("This workbook has macros, and those are not taken. Save it as .xlsx (without macros) or as CSV."));
             }
 
             var budget = new Budget(MostUnpacked);
@@ -46,7 +46,7 @@ internal static class WorkbookRows
         }
         catch (TooMuchException)
         {
-            return RosterTable.Refused("This workbook unpacks to far more than a list of students. Copy the list alone into a new workbook, or save it as CSV.");
+            return RosterTable.Refused(Say("This workbook unpacks to far more than a list of students. Copy the list alone into a new workbook, or save it as CSV."));
         }
         catch (Exception e) when (e is InvalidDataException or XmlException or IOException or NotSupportedException or FormatException or OverflowException)
         {
@@ -135,7 +135,7 @@ internal static class WorkbookRows
             rows.Add(new(number, cells));
         }
 
-        return rows.Count == 0 ? RosterTable.Refused("The first sheet of the workbook has nothing in it. Put the list on the first sheet.") : new(rows, "the first sheet of the workbook", null);
+        return rows.Count == 0 ? RosterTable.Refused(Say("The first sheet of the workbook has nothing in it. Put the list on the first sheet.")) : new(rows, Say("the first sheet of the workbook"), null);
     }
 
     private static List<string> Cells(XmlReader reader, List<string> strings)

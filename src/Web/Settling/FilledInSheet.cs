@@ -41,7 +41,7 @@ public sealed record FilledInSheet(IReadOnlyList<SheetEntry> Entries, IReadOnlyL
     public bool HasNews => Entries.Count + Ticks.Count + Shorts.Count > 0;
 
     /// <summary>A line of a kit in words.</summary>
-    public static string InWords(PlannedKit kit, PackLine line, ClassHabits habits) => $"kit {kit.Number}, {kit.Name}: {line.Letter} {line.Size(habits)}";
+    public static string InWords(PlannedKit kit, PackLine line, ClassHabits habits) => Say($"kit {kit.Number}, {kit.Name}: {line.Letter} {line.Size(habits)}");
 
     /// <summary>A remnant cell into its pieces: "21 x 13; 10 × 8" is two. Null where a part is no width and length.</summary>
     public static IReadOnlyList<(string Width, string Length)>? Remnants(string text, LengthUnit unit)

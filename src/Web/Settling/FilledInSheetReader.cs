@@ -48,7 +48,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             var kits = Find(book, SheetWords.Kit, SheetWords.InTheBag);
             if (settle is null && kits is null)
             {
-                problems.Add("The workbook has neither a Settle nor a Kits sheet of ours: choose the workbook of this class.");
+                problems.Add(Say("The workbook has neither a Settle nor a Kits sheet of ours: choose the workbook of this class."));
             }
 
             if (settle is { } filled)
@@ -78,7 +78,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
 
             if (plan.Fabrics.FirstOrDefault(fabric => fabric.Name == name) is not { } fabric)
             {
-                problems.Add($"Row {row}: “{name}” is no fabric of this class. Nothing of the row is taken.");
+                problems.Add(Say($"Row {row}: “{name}” is no fabric of this class. Nothing of the row is taken."));
                 continue;
             }
 
@@ -88,11 +88,11 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             var recorded = records.Purchases.Where(purchase => purchase.FabricId == fabric.FabricId).Select(purchase => purchase.Length).ToList();
             if (bought.Length > 0 && recorded.Count == 0)
             {
-                entries.Add(new("bought", fabric.FabricId, name, bought, Paid: paid.Length > 0 ? Money(paid) : "0", Note: "from the workbook"));
+                entries.Add(new("bought", fabric.FabricId, name, bought, Paid: paid.Length > 0 ? Money(paid) : "0", Note: Say("from the workbook")));
             }
             else if (bought.Length > 0 && !Is(bought, recorded.Aggregate((sum, length) => sum + length)))
             {
-                problems.Add($"{name}: the sheet says {bought} bought, but {plan.Habits.ShowYardage(recorded.Aggregate((sum, length) => sum + length))} is recorded. Take that entry back if the sheet is right.");
+                problems.Add(Say($"{name}: the sheet says {bought} bought, but {plan.Habits.ShowYardage(recorded.Aggregate((sum, length) => sum + length))} is recorded. Take that entry back if the sheet is right."));
             }
 
             Spoiled(fabric, Amount(table.Text(row, SheetWords.Spoiled), unit));
@@ -100,7 +100,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             var remnants = FilledInSheet.Remnants(table.Text(row, SheetWords.Remnants), plan.Habits.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
             if (remnants is null)
             {
-                problems.Add($"{name}: the remnants “{table.Text(row, SheetWords.Remnants)}” cannot be read. Write them like 21 x 13; 10 x 8.");
+                problems.Add(Say($"{name}: the remnants “{table.Text(row, SheetWords.Remnants)}” cannot be read. Write them like 21 x 13; 10 x 8."));
             }
 
             foreach (var (width, length) in remnants ?? [])
@@ -114,7 +114,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
     {
         if (length.Length > 0 && !records.Given.Any(given => given.FabricId == fabric.FabricId && Is(length, given.Length)))
         {
-            entries.Add(new("given", fabric.FabricId, fabric.Name, length, Note: "spoiled, from the workbook"));
+            entries.Add(new("given", fabric.FabricId, fabric.Name, length, Note: Say("spoiled, from the workbook")));
         }
     }
 
@@ -124,7 +124,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             && (width.Length == 0 ? left.Width == fabric.Request.Stock.Bolt?.UsableWidth : Is(width, left.Width)));
         if (length.Length > 0 && !known)
         {
-            entries.Add(new("left", fabric.FabricId, fabric.Name, length, width, Note: "from the workbook"));
+            entries.Add(new("left", fabric.FabricId, fabric.Name, length, width, Note: Say("from the workbook")));
         }
     }
 
@@ -144,7 +144,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
                 line.Line.Letter == table.Text(row, SheetWords.Letter) && IsSize(table.Text(row, SheetWords.Width), line.Line.Width) && IsSize(table.Text(row, SheetWords.Height), line.Line.Height));
             if (line is null)
             {
-                problems.Add($"Kits, row {row}: kit {number} has no such line now. The row is left out.");
+                problems.Add(Say($"Kits, row {row}: kit {number} has no such line now. The row is left out."));
             }
             else if (SheetWords.Short.LengthIn(tick) is > 0 and var said)
             {
@@ -152,12 +152,12 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
             }
             else if (tick is not ("✓" or "x" or "X"))
             {
-                problems.Add($"Kit {number}, {line.Line.Letter} {line.Line.Size(plan.Habits)} is marked “{tick}”, which is neither ✓ nor short. The row is left out.");
+                problems.Add(Say($"Kit {number}, {line.Line.Letter} {line.Line.Size(plan.Habits)} is marked “{tick}”, which is neither ✓ nor short. The row is left out."));
             }
             else if (line.State != KitState.Bagged)
             {
                 var bag = ofNumber[number];
-                ticks.Add(new(FormattableString.Invariant($"{KitState.Bagged} {bag.Kit.KitId} {line.Line.Key}"), $"{FilledInSheet.InWords(bag.Kit, line.Line, plan.Habits)} bagged"));
+                ticks.Add(new(FormattableString.Invariant($"{KitState.Bagged} {bag.Kit.KitId} {line.Line.Key}"), Say($"{FilledInSheet.InWords(bag.Kit, line.Line, plan.Habits)} bagged")));
             }
         }
     }
@@ -167,7 +167,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
         var words = FilledInSheet.InWords(bag.Kit, line.Line, plan.Habits);
         if (bag.FabricOf(line.Line.Letter) is null)
         {
-            problems.Add($"{char.ToUpperInvariant(words[0])}{words[1..]} is marked short, but the kit has no colourway, so it is not known which fabric to cut. Choose one on the roster, then read the workbook again.");
+            problems.Add(Say($"{char.ToUpperInvariant(words[0])}{words[1..]} is marked short, but the kit has no colourway, so it is not known which fabric to cut. Choose one on the roster, then read the workbook again."));
         }
         else if (!records.Shortages.Any(known => known.KitId == bag.Kit.KitId && known.Letter == line.Line.Letter && known.Width == line.Line.Width && known.Height == line.Line.Height))
         {

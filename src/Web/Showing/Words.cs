@@ -18,7 +18,7 @@ public static class Words
     {
         ArgumentNullException.ThrowIfNull(sentence);
         var language = Language.Current;
-        return string.Format(language.Culture, language.Text(sentence.Format), [.. sentence.Values]);
+        return sentence.Say(language.Culture, language.Text);
     }
 
     /// <summary>A text for a page with <see cref="Bold"/> or <see cref="Link"/> among its values; all else is encoded.</summary>
@@ -26,7 +26,7 @@ public static class Words
     {
         ArgumentNullException.ThrowIfNull(sentence);
         var language = Language.Current;
-        return new HtmlContentBuilder().AppendFormat(language.Culture, Html.Encode(language.Text(sentence.Format)), [.. sentence.Values]);
+        return new HtmlContentBuilder().AppendFormat(language.Culture, Html.Encode(language.Text(sentence.Format)), [.. sentence.Values.Select(value => value is Sentence part ? Say(part) : value)]);
     }
 
     /// <summary>

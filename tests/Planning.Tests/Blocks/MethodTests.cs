@@ -116,7 +116,7 @@ public sealed class MethodTests
         Assert.Equal("A: 5 @ 1 1/2 x 1 1/2; B: 4 @ 1 1/2 x 1 1/2", InShort(CutList(In("3"))));
         var list = CutList(In("4"));
         Assert.Equal("A: 5 @ 1 7/8 x 1 7/8; B: 4 @ 1 7/8 x 1 7/8", InShort(list));
-        Assert.Contains("Trim them", list.Units[0].Note, StringComparison.Ordinal);
+        Assert.Contains("Trim them", list.Units[0].Note?.ToString(), StringComparison.Ordinal);
         Assert.Equal(Sketch.In("4 1/2"), list.Steps[^1].Width);
     }
 

@@ -78,7 +78,7 @@ public sealed class PiecedTriangleTests
     {
         var list = CutList(Of("One", Sides("4"), Sides("4"), "DBW", Pieced(0, 0, "B", FavoriteCorner)), CutTriangles);
         Assert.Equal("D: 1 @ 2 7/8 x 2 7/8; B: 1 @ 4 7/8 x 4 7/8; W: 2 @ 2 7/8 x 2 7/8", InShort(list));
-        Assert.Contains("Triangles are left over", list.Units.Single(unit => unit.Kind == UnitKind.PiecedTriangle).Note, StringComparison.Ordinal);
+        Assert.Contains("Triangles are left over", list.Units.Single(unit => unit.Kind == UnitKind.PiecedTriangle).Note?.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

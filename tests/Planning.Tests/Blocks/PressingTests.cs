@@ -81,7 +81,7 @@ public sealed class PressingTests
         var plan = PressingPlan.For(Of("Peak", Equal("3", 2), Sides("3"), "AB", Half(0, 0, "AB"), Half(0, 1, "AB", 90)));
         Assert.Equal((1, 1), (plan.Crossings, plan.Nested));
         Assert.Equal(["A", "B"], plan.UnitSeams.Select(seam => seam.Toward).Order());
-        Assert.Matches("^Half-square triangles: the one at row 1, column [12] toward [AB]; the one at row 1, column [12] toward [AB]\\.$", plan.Lines()[0]);
+        Assert.Matches("^Half-square triangles: the one at row 1, column [12] toward [AB]; the one at row 1, column [12] toward [AB]\\.$", plan.Lines()[0].ToString());
     }
 
     [Fact]
@@ -102,7 +102,7 @@ public sealed class PressingTests
     {
         var plan = PressingPlan.For(Of("Mixed", Sides("4", "4"), Sides("4"), "AB", Quarter(0, 0, "ABAB"), Made(0, 1, UnitKind.FlyingGeese, 90, "ABB") with { Column = 1 }) with { Columns = Sides("4", "2") });
         Assert.Contains("Flying geese: press toward the skies.", plan.Lines());
-        Assert.Contains(plan.Lines(), line => line.StartsWith("Quarter-square triangles: press the short seams toward ", StringComparison.Ordinal));
+        Assert.Contains(plan.Lines(), line => line.ToString().StartsWith("Quarter-square triangles: press the short seams toward ", StringComparison.Ordinal));
         var shorts = plan.UnitSeams.Where(seam => seam.Kind == UnitKind.QuarterSquareTriangle).Skip(1).Select(seam => seam.Toward).Distinct();
         Assert.Single(shorts);
     }

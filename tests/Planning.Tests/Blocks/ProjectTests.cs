@@ -18,7 +18,7 @@ public sealed class ProjectTests
     }
 
     private static int Count(ProjectResult result, string use) =>
-        result.CutList!.Fabrics.SelectMany(fabric => fabric.Pieces).Where(piece => piece.Uses.Any(one => one.StartsWith(use, StringComparison.Ordinal))).Sum(piece => piece.Count);
+        result.CutList!.Fabrics.SelectMany(fabric => fabric.Pieces).Where(piece => piece.Uses.Any(one => one.ToString().StartsWith(use, StringComparison.Ordinal))).Sum(piece => piece.Count);
 
     // Strips at 40 and 42 in for (perimeter + 10 in): recomputed from the rule of C&T Publishing's "Calculating Yardage for
     // Straight-Grain Binding"; 60 x 70 at 40 in, 7 strips: Quilter's World, June 2021.

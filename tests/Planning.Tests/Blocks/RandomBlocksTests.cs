@@ -65,9 +65,9 @@ public sealed class RandomBlocksTests
         var (width, height) = (piece.Width.Inches, piece.Height.Inches);
         var each = piece.Use switch
         {
-            _ when piece.Use.Contains("cut once", StringComparison.Ordinal) => (width - 0.875m) * (height - 0.875m),
-            _ when piece.Use.Contains("cut twice", StringComparison.Ordinal) => (width - 1.25m) * (height - 1.25m),
-            _ when piece.Use.Contains("flipped", StringComparison.Ordinal) && !piece.Use.StartsWith("patches", StringComparison.Ordinal) => 0m,
+            _ when piece.Use.ToString().Contains("cut once", StringComparison.Ordinal) => (width - 0.875m) * (height - 0.875m),
+            _ when piece.Use.ToString().Contains("cut twice", StringComparison.Ordinal) => (width - 1.25m) * (height - 1.25m),
+            _ when piece.Use.ToString().Contains("flipped", StringComparison.Ordinal) && !piece.Use.ToString().StartsWith("patches", StringComparison.Ordinal) => 0m,
             _ => (width - 0.5m) * (height - 0.5m),
         };
         return each * piece.Count;

@@ -67,7 +67,7 @@ public sealed class TypedCutListTests
     {
         var reading = TypedCutList.Read("B 1 @ 2\n" + line, Rules);
         Assert.Null(reading.CutList);
-        Assert.Contains(part, reading.Lines[1].Error, StringComparison.Ordinal);
+        Assert.Contains(part, reading.Lines[1].Error?.ToString(), StringComparison.Ordinal);
         Assert.Equal("lines[1]", Assert.Single(reading.Problems).Field);
     }
 

@@ -47,7 +47,7 @@ public sealed class HandedOutTests
     {
         var (thing, reason) = HandedOut.Of(Request(0, new CutPiece("A", Two, Two, 1)), FormatCodes.Strips);
         Assert.Null(thing);
-        Assert.Contains("usable width is 0", reason, StringComparison.Ordinal);
+        Assert.Contains("usable width is 0", reason?.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

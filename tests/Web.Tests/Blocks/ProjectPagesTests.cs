@@ -127,7 +127,7 @@ public sealed class ProjectPagesTests : IDisposable
         var plan = (await guild.Get<ClassPlanning>().Plan(id))!;
         Assert.Equal(9, plan.BlocksPerKit);
         Assert.Equal(["A", "B", "C"], plan.Letters.Select(letter => letter.Letter));
-        int Count(string use) => plan.CutList.Fabrics.SelectMany(fabric => fabric.Pieces).Where(piece => piece.Uses.Any(said => said.Contains(use, StringComparison.Ordinal))).Sum(piece => piece.Count);
+        int Count(string use) => plan.CutList.Fabrics.SelectMany(fabric => fabric.Pieces).Where(piece => piece.Uses.Any(said => said.ToString().Contains(use, StringComparison.Ordinal))).Sum(piece => piece.Count);
         Assert.Equal(12, Count("sashing between"));
         Assert.Equal(4, Count("cornerstones"));
         Assert.Equal(4, Count("binding"));

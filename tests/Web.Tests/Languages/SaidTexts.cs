@@ -23,7 +23,7 @@ internal static class SaidTexts
     {
         var texts = new HashSet<string>(StringComparer.Ordinal);
         var unknown = new List<string>();
-        foreach (var type in typeof(Words).Assembly.GetTypes().Concat(typeof(Sentence).Assembly.GetTypes()).Where(type => type != typeof(Sentence) && type != typeof(Words)))
+        foreach (var type in typeof(Words).Assembly.GetTypes().Concat(typeof(Sentence).Assembly.GetTypes()).Where(type => type != typeof(Sentence) && type != typeof(Words) && !IsForPrograms(type)))
         {
             foreach (var method in type.GetMembers(Everything).OfType<MethodBase>())
             {
@@ -33,6 +33,9 @@ internal static class SaidTexts
 
         return (texts, unknown);
     }
+
+    /// <summary>Programs are answered in English alone.</summary>
+    private static bool IsForPrograms(Type type) => type.Namespace == "KittingBee.Web.Api" || type.FullName!.Contains("PackingApi", StringComparison.Ordinal);
 
     private static void Read(MethodBase method, HashSet<string> texts, List<string> unknown)
     {

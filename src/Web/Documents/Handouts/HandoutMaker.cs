@@ -49,7 +49,7 @@ public sealed class HandoutMaker
             Cutting = drawings.Cutting,
             Picture = drawings.Picture,
             Pressing = drawings.Pressing,
-            PressingLines = pressing?.Lines() ?? [],
+            PressingLines = [.. (pressing?.Lines() ?? []).Select(line => Say(line))],
             Steps = [.. plan.CutList.Steps.Zip(drawings.Steps, (step, drawing) => new HandoutStep(step, drawing))],
             Code = address(kit) is { } leadsTo ? QrSquare.Of(leadsTo, CodeRoom) : null,
             SeamTest = new SeamTest(3, plan.Habits.Metric ? Length.FromMillimetres(40) : Length.FromInches(1, 1, 2), plan.Rules.SeamAllowance),

@@ -74,7 +74,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
             return Page();
         }
 
-        return await Keep(UsualRules.ToKeep(rules), $"{Stored.Name} is made this way from now on.");
+        return await Keep(UsualRules.ToKeep(rules), Say($"{Stored.Name} is made this way from now on."));
     }
 
     /// <summary>Forgets how the block is made: the usual way holds again.</summary>
@@ -88,7 +88,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
         await ReadMade();
         ModelState.Clear();
         Show();
-        return await Keep(null, $"{Stored.Name} is made the usual way again.");
+        return await Keep(null, Say($"{Stored.Name} is made the usual way again."));
     }
 
     /// <summary>Opens the draft of the block, begun from the block as it is now where there is none.</summary>
@@ -111,7 +111,7 @@ public sealed class BlockModel(BlockStore blocks, DraftStore drafts, GuildStore 
             return NotFound();
         }
 
-        var name = Stored.Name.Length > BlockLimits.NameLength - 10 ? Stored.Name : "Copy of " + Stored.Name;
+        var name = Stored.Name.Length > BlockLimits.NameLength - 10 ? Stored.Name : Say($"Copy of {Stored.Name}");
         var copy = await Store.Add(Stored with { Name = name, Json = Block is { } block ? BlockJson.Write(block with { Name = name }) : Stored.Json });
         Notice.Say(TempData, $"This is the copy: {name}.", $"/blocks/{copy}?handler=Remove");
         return Redirect(PageAddresses.Block(copy));

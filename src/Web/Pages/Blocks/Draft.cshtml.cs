@@ -99,7 +99,7 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
         var problems = reading.Block is { } read ? CutLists.For(read, UsualRules.For(Habits.Metric)).Problems : reading.Problems;
         if (problems.Count > 0 || reading.Block is not { } block)
         {
-            return Refuse(draft, sketch, ["The draft is kept, but it is not yet a block that can be cut.", .. problems.Select(problem => problem.Message)]);
+            return Refuse(draft, sketch, [Say("The draft is kept, but it is not yet a block that can be cut."), .. problems.Select(problem => Say(problem.Said))]);
         }
 
         var (saved, blockId) = await drafts.Publish(draft, block.Name.Trim(), BlockJson.Write(block with { Name = block.Name.Trim() }), Form.Overwrite);
@@ -115,8 +115,8 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
             draft,
             sketch,
             [saved == Saved.Gone
-                ? "The block was removed while you were drawing. Your draft is kept: tick the box below and save again to bring it in as a new block."
-                : "The block was changed elsewhere while you were drawing. Your draft is kept: tick the box below and save again to replace what is there now."],
+                ? Say("The block was removed while you were drawing. Your draft is kept: tick the box below and save again to bring it in as a new block.")
+                : Say("The block was changed elsewhere while you were drawing. Your draft is kept: tick the box below and save again to replace what is there now.")],
             keepStatus: true);
     }
 

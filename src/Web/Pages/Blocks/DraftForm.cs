@@ -41,11 +41,11 @@ public sealed class DraftForm
     {
         if (!string.IsNullOrEmpty(Json))
         {
-            return BlockSketch.Parse(Json) is { } sent ? (sent, []) : (Fields([]), ["The drawing did not come through whole. Load the page again: the draft holds what was kept last."]);
+            return BlockSketch.Parse(Json) is { } sent ? (sent, []) : (Fields([]), [Say("The drawing did not come through whole. Load the page again: the draft holds what was kept last.")]);
         }
 
         var (units, problems) = UnitLines.Read(Units ?? "", habits.Metric ? LengthUnit.Centimetre : LengthUnit.Inch);
-        return (Fields(units), [.. problems.Select(problem => problem.Message)]);
+        return (Fields(units), [.. problems.Select(problem => Say(problem.Said))]);
     }
 
     private BlockSketch Fields(System.Text.Json.Nodes.JsonArray units) => new()

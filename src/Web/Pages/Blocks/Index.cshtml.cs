@@ -38,7 +38,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
         var text = file is null ? Text ?? "" : await Contents(file);
         if (string.IsNullOrWhiteSpace(text))
         {
-            return Refuse("There is nothing to bring in: choose a file, or paste a block’s text.");
+            return Refuse(Say("There is nothing to bring in: choose a file, or paste a block’s text."));
         }
 
         var reading = BlockJson.Read(text);
@@ -46,7 +46,7 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
         if (problems.Count > 0)
         {
             Text = text.Length <= 20_000 ? text : Text;
-            return Refuse([.. problems.Select(problem => problem.Field.Length == 0 ? problem.Message : $"{problem.Field}: {problem.Message}")]);
+            return Refuse([.. problems.Select(problem => problem.Field.Length == 0 ? Say(problem.Said) : $"{problem.Field}: {Say(problem.Said)}")]);
         }
 
         var id = await Store.Add(new StoredBlock { Name = reading.Block!.Name, Json = BlockJson.Write(reading.Block) });
@@ -93,9 +93,9 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
             var block = sketch.Read(Habits).Block;
             return new ListedDraft(
                 draft.Id,
-                sketch.Name.Trim().Length == 0 ? "A block without a name" : sketch.Name,
+                sketch.Name.Trim().Length == 0 ? Say("A block without a name") : sketch.Name,
                 block is null ? "" : BlockDrawing.Svg(block, new() { Width = DrawingWidth }),
-                draft.BlockId is null ? "new, not saved yet" : "changes not saved yet");
+                draft.BlockId is null ? Say("new, not saved yet") : Say("changes not saved yet"));
         })];
     }
 
@@ -103,24 +103,24 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
     {
         if (stored.Json is null)
         {
-            return new(stored.Id, stored.Name, BlockPicture.OfPieces(stored.TypedLines, habits.Metric, DrawingWidth), "typed cut list");
+            return new(stored.Id, stored.Name, BlockPicture.OfPieces(stored.TypedLines, habits.Metric, DrawingWidth), Say("typed cut list"));
         }
 
         return BlockJson.Read(stored.Json).Block is { } block
             ? new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), Size(block, habits))
-            : new(stored.Id, stored.Name, "", "cannot be read any more");
+            : new(stored.Id, stored.Name, "", Say("cannot be read any more"));
     }
 
     private ListedBlock Listed(StoredProject stored)
     {
         if (stored.BlockJson is null || BlockJson.Read(stored.BlockJson).Block is not { } block || ProjectJson.Read(stored.Json).Project is not { } project)
         {
-            return new(stored.Id, stored.Name, "", "its block cannot be read any more");
+            return new(stored.Id, stored.Name, "", Say("its block cannot be read any more"));
         }
 
         if (ProjectChecks.Check(block, project).Count > 0)
         {
-            return new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), $"no longer fits {stored.BlockName}: open it to put it right");
+            return new(stored.Id, stored.Name, BlockDrawing.Svg(block, new() { Width = DrawingWidth }), Say($"no longer fits {stored.BlockName}: open it to put it right"));
         }
 
         var layout = ProjectLayout.Of(block, project);
@@ -128,13 +128,13 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
             stored.Id,
             stored.Name,
             ProjectDrawing.Svg(block, project, new() { Width = DrawingWidth, Title = stored.Name }),
-            $"{Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished");
+            Say($"{Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished"));
     }
 
     private static string Size(Block block, ClassHabits habits)
     {
         var width = block.Columns.Aggregate(Length.Zero, (sum, side) => sum + side);
         var height = block.Rows.Aggregate(Length.Zero, (sum, side) => sum + side);
-        return $"{habits.Show(width)} × {habits.Show(height)} finished, {block.Fabrics.Count} fabrics";
+        return Say($"{habits.Show(width)} × {habits.Show(height)} finished, {block.Fabrics.Count} fabrics");
     }
 }

@@ -72,7 +72,7 @@ public sealed class MadeForm
             var seam = problem.Field == "seamAllowance";
             if (seam ? rules.SeamAllowance.IsPositive : rules.CuttingStep.IsPositive)
             {
-                reader.WrongAsSaid(seam ? nameof(Seam) : nameof(Step), problem.Message);
+                reader.WrongAsSaid(seam ? nameof(Seam) : nameof(Step), Say(problem.Said));
             }
 
             rules = seam ? rules with { SeamAllowance = usual.SeamAllowance } : rules with { CuttingStep = usual.CuttingStep };

@@ -159,7 +159,7 @@ public sealed class ProjectModel(BlockStore blocks, ProjectStore projects, Guild
         Result = ProjectCutLists.For(Block!, project, UsualRules.Of(Stored, Habits.Metric));
         foreach (var problem in Result.Problems)
         {
-            ModelState.AddModelError(FieldOf(problem.Field), problem.Message);
+            ModelState.AddModelError(FieldOf(problem.Field), Say(problem.Said));
         }
     }
 

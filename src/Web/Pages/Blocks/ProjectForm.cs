@@ -53,7 +53,7 @@ public sealed class ProjectForm
     /// <summary>What a first look starts from: three by three, bound.</summary>
     public static ProjectForm Begin(Block block, ClassHabits habits) => new()
     {
-        Name = block.Name + " project",
+        Name = Say($"{block.Name} project"),
         Across = "3",
         Down = "3",
         SashingWidth = habits.Metric ? "4" : "1 1/2",

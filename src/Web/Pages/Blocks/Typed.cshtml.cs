@@ -52,7 +52,7 @@ public sealed class TypedModel(BlockStore blocks, GuildStore guild) : BlockPage(
         var name = reader.Needed(nameof(Form.Name), Form.Name, "The pattern’s name", BlockLimits.NameLength);
         foreach (var problem in Reading.Problems)
         {
-            reader.WrongAsSaid(nameof(Form.Lines), problem.Message);
+            reader.WrongAsSaid(nameof(Form.Lines), Say(problem.Said));
         }
 
         if ((Form.Lines ?? "").Length > LongestText)

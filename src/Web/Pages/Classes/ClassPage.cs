@@ -56,7 +56,7 @@ public abstract class ClassPage(ClassDesk desk) : PageModel
     {
         if (Record.IsClosed)
         {
-            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing it.");
+            ModelState.AddModelError("", Say("This class is closed: open it again on its Settle page before changing it."));
         }
 
         return !Record.IsClosed;

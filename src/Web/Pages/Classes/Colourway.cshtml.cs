@@ -122,11 +122,11 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
         var name = (Name ?? "").Trim();
         if (name.Length is 0 or > 80)
         {
-            ModelState.AddModelError(nameof(Name), name.Length == 0 ? "The colourway’s name is missing: type it here." : $"The name is {name.Length} characters long; 80 is the most.");
+            ModelState.AddModelError(nameof(Name), name.Length == 0 ? Say("The colourway’s name is missing: type it here.") : Say($"The name is {name.Length} characters long; 80 is the most."));
         }
         else if (Materials.Colourways.Any(way => way.Id != Id && string.Equals(way.Name, name, StringComparison.OrdinalIgnoreCase)))
         {
-            ModelState.AddModelError(nameof(Name), $"This class has a colourway “{name}” already: give this one another name.");
+            ModelState.AddModelError(nameof(Name), Say($"This class has a colourway “{name}” already: give this one another name."));
         }
 
         var chosen = new Dictionary<string, long>();
@@ -138,7 +138,7 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
             }
             else
             {
-                ModelState.AddModelError($"Fabric[{letter.Letter}]", $"Fabric {letter.Letter} ({letter.Name}) has no fabric in this colourway: choose one from the shelf.");
+                ModelState.AddModelError($"Fabric[{letter.Letter}]", Say($"Fabric {letter.Letter} ({letter.Name}) has no fabric in this colourway: choose one from the shelf."));
             }
         }
 

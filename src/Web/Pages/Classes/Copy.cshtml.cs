@@ -38,7 +38,7 @@ public sealed class CopyModel(ClassDesk desk, ClassStore classes) : ClassPage(de
         var title = (Title ?? "").Trim();
         if (title.Length is 0 or > LongestTitle)
         {
-            ModelState.AddModelError(nameof(Title), title.Length == 0 ? "The title is missing: type it here." : $"The title is {title.Length} characters long; {LongestTitle} is the most.");
+            ModelState.AddModelError(nameof(Title), title.Length == 0 ? Say("The title is missing: type it here.") : Say($"The title is {title.Length} characters long; {LongestTitle} is the most."));
             return Page();
         }
 

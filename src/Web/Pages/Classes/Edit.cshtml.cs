@@ -74,7 +74,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
         if (Stored.IsClosed)
         {
-            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing it.");
+            ModelState.AddModelError("", Say("This class is closed: open it again on its Settle page before changing it."));
         }
 
         Check(reader, record);
@@ -185,7 +185,7 @@ public sealed class EditModel(GuildStore guild, BlockStore blocks, ProjectStore 
 
         foreach (var problem in ClassCutList.Of(new ClassMaterials(record, [], [], [], new Dictionary<long, Fabric>(), [])).Problems)
         {
-            reader.WrongAsSaid(problem.Field == "seamAllowance" ? nameof(ClassForm.SeamAllowance) : problem.Field == "cuttingStep" ? nameof(ClassForm.CuttingStep) : nameof(ClassForm.BlockId), problem.Message);
+            reader.WrongAsSaid(problem.Field == "seamAllowance" ? nameof(ClassForm.SeamAllowance) : problem.Field == "cuttingStep" ? nameof(ClassForm.CuttingStep) : nameof(ClassForm.BlockId), Say(problem.Said));
         }
     }
 }

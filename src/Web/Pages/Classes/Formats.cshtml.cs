@@ -45,7 +45,7 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
         var row = fabric.Rows.FirstOrDefault(row => row.Choice.Format == format && row.Choice.Way == (way ?? "cut"));
         if (row is null or { IsFeasible: false } or { Before: not null })
         {
-            return Refuse(row is null ? $"“{format}” is not a format of this class: choose one from the table." : $"{fabric.Fabric.Name}: {row.Reason ?? row.Before}");
+            return Refuse(row is null ? Say($"“{format}” is not a format of this class: choose one from the table.") : $"{fabric.Fabric.Name}: {row.Reason ?? row.Before}");
         }
 
         return await Store(version, [row], $"{fabric.Fabric.Name}: {row.Name.ToLowerInvariant()}{FormatWords.Way(row.Choice, ", ")}.", $"#fabric-{fabricId}");
@@ -61,8 +61,8 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
 
         var mix = best switch { "cost" => Cheapest, "time" => Quickest, _ => null };
         return mix is null
-            ? Refuse("Some fabric has no format that can be chosen yet: see its table.")
-            : await Store(version, mix.Rows, best == "cost" ? "Every fabric is in its cheapest format." : "Every fabric is in the format that takes you least time.", "");
+            ? Refuse(Say("Some fabric has no format that can be chosen yet: see its table."))
+            : await Store(version, mix.Rows, best == "cost" ? Say("Every fabric is in its cheapest format.") : Say("Every fabric is in the format that takes you least time."), "");
     }
 
     public async Task<IActionResult> OnPostPrecuts(long classId)
@@ -80,7 +80,7 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
             return Page();
         }
 
-        return await Done(await formats.Save(classId, Form.Version, rows), "The precuts are saved, and the formats compared anew.", "");
+        return await Done(await formats.Save(classId, Form.Version, rows), Say("The precuts are saved, and the formats compared anew."), "");
     }
 
     public string Money(decimal amount) => MoneyText.Write(amount, Record.Currency);
@@ -108,7 +108,7 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
                 await OpenTable(Record.Id);
                 Form.Version = Materials.Formats.Version;
                 ModelState.Remove("Form.Version");
-                return Refuse("Somebody changed the formats or precuts of this class in the meantime. The page shows them as they are now: look again, then choose.");
+                return Refuse(Say("Somebody changed the formats or precuts of this class in the meantime. The page shows them as they are now: look again, then choose."));
             default:
                 Notice.Show(TempData, done);
                 return Redirect(PageAddresses.Class(Record.Id, "formats") + anchor);

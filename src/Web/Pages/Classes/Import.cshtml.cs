@@ -54,7 +54,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
     public int Good => Read.Count - Wrong.Count;
 
-    public string HeadingOf(int column) => Heading && Table.Count > 0 && Table[0].Cells.ElementAtOrDefault(column) is { Length: > 0 } text ? text : $"Column {column + 1}";
+    public string HeadingOf(int column) => Heading && Table.Count > 0 && Table[0].Cells.ElementAtOrDefault(column) is { Length: > 0 } text ? text : Say($"Column {column + 1}");
 
     public string WayOf(Student student) => Materials.Colourways.FirstOrDefault(way => way.Id == student.ColourwayId)?.Name ?? "";
 
@@ -69,7 +69,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
         if (upload is null)
         {
-            return Refuse("Choose the file with the list first.");
+            return Refuse(Say("Choose the file with the list first."));
         }
 
         if (upload.Length > RosterFile.LargestFile)
@@ -94,7 +94,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
     }
 
     /// <summary>Reads the rows again with other columns.</summary>
-    public async Task<IActionResult> OnPostLook(long classId) => !await Open(classId) ? NotFound() : TakeRows() ? Page() : Refuse("The rows of the file are gone: choose the file again.");
+    public async Task<IActionResult> OnPostLook(long classId) => !await Open(classId) ? NotFound() : TakeRows() ? Page() : Refuse(Say("The rows of the file are gone: choose the file again."));
 
     public async Task<IActionResult> OnPostTake(long classId)
     {
@@ -105,7 +105,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
         if (!TakeRows())
         {
-            return Refuse("The rows of the file are gone: choose the file again.");
+            return Refuse(Say("The rows of the file are gone: choose the file again."));
         }
 
         if (!ClassIsOpen())
@@ -115,7 +115,7 @@ public sealed class ImportModel(ClassDesk desk, RosterStore roster) : ClassPage(
 
         if (Good == 0 || (Wrong.Count > 0 && !WithoutWrong))
         {
-            ModelState.AddModelError("", Good == 0 ? "There is no row that can be taken: say which column has the names." : "Nothing is taken yet: mend the rows below in the file, or leave them out.");
+            ModelState.AddModelError("", Good == 0 ? Say("There is no row that can be taken: say which column has the names.") : Say("Nothing is taken yet: mend the rows below in the file, or leave them out."));
             Response.StatusCode = StatusCodes.Status400BadRequest;
             return Page();
         }

@@ -27,7 +27,7 @@ public sealed class LeftoverPhotoModel(PhotoStore photos) : PageModel
     {
         if (photo is null || photo.Length == 0)
         {
-            return Back(classId, "No photo was chosen: choose a file first.");
+            return Back(classId, Say("No photo was chosen: choose a file first."));
         }
 
         var (read, fault) = await PhotoFile.Read(photo);
@@ -35,7 +35,7 @@ public sealed class LeftoverPhotoModel(PhotoStore photos) : PageModel
     }
 
     public async Task<IActionResult> OnPostRemove(long classId, long id) =>
-        Back(classId, await photos.Remove(classId, id) ? "The photo is removed for good." : "The photo is not removed: it is not there any more, or the class is closed.");
+        Back(classId, await photos.Remove(classId, id) ? Say("The photo is removed for good.") : Say("The photo is not removed: it is not there any more, or the class is closed."));
 
     private RedirectResult Back(long classId, string text)
     {

@@ -64,8 +64,8 @@ public abstract class PackingPage(ClassDesk desk, MarkDesk marks, ShortageStore 
 
     /// <summary>The name of a kit's line in words, also for a line that the cut list no longer has.</summary>
     public string LineWords(string key) => key == KitMark.WholeKit
-        ? "whole kit"
-        : Bags.Lines.FirstOrDefault(line => line.Key == key) is { } line ? $"{line.Letter} {line.Size(Habits)}" : "a line that the cut list no longer has";
+        ? Say("whole kit")
+        : Bags.Lines.FirstOrDefault(line => line.Key == key) is { } line ? $"{line.Letter} {line.Size(Habits)}" : Say("a line that the cut list no longer has");
 
     private string Words(PackOrder order, List<KitMark> stored)
     {
@@ -74,12 +74,12 @@ public abstract class PackingPage(ClassDesk desk, MarkDesk marks, ShortageStore 
         {
             var fabric = Plan.Fabrics.FirstOrDefault(fabric => order.Line == FormattableString.Invariant($"{fabric.FabricId}"));
             var bags = stored.Select(mark => mark.KitId).Distinct().Count();
-            return $"{fabric?.Name ?? "The fabric"} {state} for {bags} {(bags == 1 ? "bag" : "bags")}.";
+            return Say($"{fabric?.Name ?? "The fabric"} {state} for {bags} {(bags == 1 ? "bag" : "bags")}.");
         }
 
         var bag = Bags.All.First(bag => bag.Kit.KitId == stored[0].KitId);
         return stored.Count == 1
-            ? $"Kit {bag.Kit.Number}, {bag.Kit.Name}: {LineWords(stored[0].Line)} {state}."
-            : $"Kit {bag.Kit.Number}, {bag.Kit.Name}: {stored.Count} lines {state}.";
+            ? Say($"Kit {bag.Kit.Number}, {bag.Kit.Name}: {LineWords(stored[0].Line)} {state}.")
+            : Say($"Kit {bag.Kit.Number}, {bag.Kit.Name}: {stored.Count} lines {state}.");
     }
 }

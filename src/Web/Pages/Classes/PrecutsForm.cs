@@ -94,9 +94,9 @@ public sealed class PrecutsForm
     public static string Name(PrecutRow row) => row.Format switch
     {
         FormatCodes.Strips => "strip",
-        FormatCodes.FiveInchSquares => "small square",
-        FormatCodes.TenInchSquares => "large square",
-        FormatCodes.FatQuarter => "fat quarter",
-        _ => "fat eighth",
+        FormatCodes.FiveInchSquares => Say("small square"),
+        FormatCodes.TenInchSquares => Say("large square"),
+        FormatCodes.FatQuarter => Say("fat quarter"),
+        _ => Say("fat eighth"),
     };
 }

@@ -51,7 +51,7 @@ public sealed class PriceModel(ClassDesk desk, ClassStore classes, ClassPlanning
         var record = Form.Read(reader, Record);
         if (Record.IsClosed)
         {
-            ModelState.AddModelError("", "This class is closed: open it again on its Settle page before changing its prices.");
+            ModelState.AddModelError("", Say("This class is closed: open it again on its Settle page before changing its prices."));
         }
 
         if (!reader.IsGood)

@@ -71,7 +71,7 @@ public sealed class RosterModel(ClassDesk desk, RosterStore roster, ClosingStore
         LineProblems = reading.Problems;
         if (reading.Problems.Count > 0)
         {
-            ModelState.AddModelError(nameof(Lines), "Nothing is added yet: mend what is said below, and send the list again.");
+            ModelState.AddModelError(nameof(Lines), Say("Nothing is added yet: mend what is said below, and send the list again."));
         }
 
         if (!ClassIsOpen() || !ModelState.IsValid)

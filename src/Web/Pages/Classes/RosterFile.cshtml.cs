@@ -10,6 +10,6 @@ namespace KittingBee.Web.Pages.Classes;
 public sealed class RosterFileModel(ClassStore classes, RosterStore roster, ColourwayStore colourways) : PageModel
 {
     public IActionResult OnGet(long classId) => classes.Find(classId) is { } record
-        ? File(RosterExport.Write(roster.ForClass(classId), colourways.ForClass(classId)), "text/csv; charset=utf-8", FileNames.For($"{record.Title} roster", "csv"))
+        ? File(RosterExport.Write(roster.ForClass(classId), colourways.ForClass(classId)), "text/csv; charset=utf-8", FileNames.For(Say($"{record.Title} roster"), "csv"))
         : NotFound();
 }

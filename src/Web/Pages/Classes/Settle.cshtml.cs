@@ -15,7 +15,7 @@ namespace KittingBee.Web.Pages.Classes;
 public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore shortages, SettlingStore settling, ClosingStore closing, ClassPlanning planning, ClassStore classes, BackupBook backups, PhotoStore photos)
     : PackingPage(desk, marks, shortages)
 {
-    private const string Closed = "The class is closed: open it again to change its account.";
+    private static string Closed => Say("The class is closed: open it again to change its account.");
 
     public override string Stage => "Settle";
 
@@ -58,7 +58,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
 
         // From the first purchase on, the class keeps to the cloth of its plan.
         await planning.SetAside(classId);
-        return ($"{Name}: {Habits.ShowYardage(bought.Length)} bought.", Take("bought", await settling.AddPurchase(bought)));
+        return (Say($"{Name}: {Habits.ShowYardage(bought.Length)} bought."), Take("bought", await settling.AddPurchase(bought)));
     });
 
     public Task<IActionResult> OnPostGiven(long classId) => Add(classId, "given", async reader =>
@@ -76,7 +76,9 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
         }
 
         var left = Form.Left(reader, classId, Materials.Fabrics[Form.FabricId].UsableWidth);
-        var text = $"{Name}: {Habits.Show(left.Width)} × {Habits.Show(left.Length)} left{(left.ToShelf ? ", on the shelf" : "")}.";
+        var text = left.ToShelf
+            ? Say($"{Name}: {Habits.Show(left.Width)} × {Habits.Show(left.Length)} left, on the shelf.")
+            : Say($"{Name}: {Habits.Show(left.Width)} × {Habits.Show(left.Length)} left.");
         return reader.IsGood ? (text, Take("left", await settling.AddLeftover(left, note))) : null;
     });
 
@@ -183,7 +185,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
 
         if (Plan.Fabrics.All(fabric => fabric.FabricId != Form.FabricId))
         {
-            ModelState.AddModelError("Form.FabricId", "Which fabric is it? Choose one of the class’s.");
+            ModelState.AddModelError("Form.FabricId", Say("Which fabric is it? Choose one of the class’s."));
         }
         else if (await add(new FormReader(ModelState, nameof(Form), Record.Metric)) is { } done)
         {

@@ -43,11 +43,11 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
 
         if (file is null || file.Length == 0)
         {
-            ModelState.AddModelError("file", "No file was chosen: choose the workbook that was filled in.");
+            ModelState.AddModelError("file", Say("No file was chosen: choose the workbook that was filled in."));
         }
         else if (file.Length > LargestFile)
         {
-            ModelState.AddModelError("file", "The file is larger than 5 MB; the workbook of a class is not. Choose another.");
+            ModelState.AddModelError("file", Say("The file is larger than 5 MB; the workbook of a class is not. Choose another."));
         }
         else
         {
@@ -93,7 +93,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
         var reports = ReadShorts();
         if (Record.IsClosed)
         {
-            ModelState.AddModelError("file", "The class is closed: open it again on its Settle page first.");
+            ModelState.AddModelError("file", Say("The class is closed: open it again on its Settle page first."));
         }
 
         if (!ModelState.IsValid)
@@ -134,7 +134,7 @@ public sealed class SettleWorkbookModel(ClassDesk desk, MarkDesk marks, Shortage
             }
 
             form.Line = order.Line;
-            form.Note = "from the workbook";
+            form.Note = Say("from the workbook");
             if (form.Read(reader, bag, Helper.ForMark(Request)) is { } report)
             {
                 reports.Add(report with { Id = order.Id, ClassId = Record.Id });

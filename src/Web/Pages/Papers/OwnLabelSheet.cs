@@ -64,7 +64,7 @@ public sealed class OwnLabelSheet
             var reading = LengthText.Read(text, metric ? LengthUnit.Centimetre : LengthUnit.Inch);
             if (!reading.IsLength)
             {
-                problems.Add($"{what}: {reading.Error}");
+                problems.Add($"{what}: {Say(reading.Why!)}");
             }
             else if (reading.Value < Length.FromTicks(least) || reading.Value > Length.FromInches(20))
             {
