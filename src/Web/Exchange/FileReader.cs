@@ -101,9 +101,9 @@ public static class FileReader
             }
         }
 
-        if (session.List<string>("SELECT DISTINCT \"table\" || ' → ' || parent FROM pragma_foreign_key_check") is [var lost, ..])
+        if (session.List<string>("SELECT DISTINCT \"table\" || ' ' || parent FROM pragma_foreign_key_check") is [var lost, ..] && lost.Split(' ') is [var child, var parent])
         {
-            throw new FileRefusedException(Say($"A table names a row that is not in the file: {lost}. Nothing was taken in."));
+            throw new FileRefusedException(Say($"The table {child} names a row of {parent} that is not in the file. Nothing was taken in."));
         }
 
         return count;
