@@ -6,11 +6,11 @@ namespace KittingBee.Web.Documents.Workbook;
 /// A word of the workbook that the program looks for when the workbook comes back filled in. It is written in the guild's
 /// language and found in any that the program speaks, so that a workbook outlives a change of language.
 /// </summary>
-internal sealed class SheetWord(Func<string> said, string key)
+internal sealed class SheetWord(Func<string> said, string key, params string[] shorter)
 {
     // All languages at once: a workbook may come back after the guild has changed its own.
     private readonly Lazy<IReadOnlyList<string>> forms = new(() =>
-        [.. Language.Offered.Select(language => language.Text(key)).Append(key).Distinct(StringComparer.Ordinal).OrderByDescending(form => form.Length)]);
+        [.. Language.Offered.Select(language => language.Text(key)).Append(key).Concat(shorter).Distinct(StringComparer.Ordinal).OrderByDescending(form => form.Length)]);
 
     /// <summary>The word in the reader's language.</summary>
     public string Said => said();
@@ -43,7 +43,7 @@ internal static class SheetWords
 
     public static SheetWord Left { get; } = new(() => Say("Left"), "Left");
 
-    public static SheetWord Remnants { get; } = new(() => Say("Remnants, as measured"), "Remnants, as measured");
+    public static SheetWord Remnants { get; } = new(() => Say("Remnants, as measured"), "Remnants, as measured", "Remnants");
 
     public static SheetWord Kit { get; } = new(() => Say("Kit"), "Kit");
 
