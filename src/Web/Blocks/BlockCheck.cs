@@ -101,7 +101,7 @@ public sealed record BlockCheck(
         [.. list.Fabrics.Select(fabric => new CheckedFabric(fabric.Letter, fabric.Name, [.. fabric.Pieces.Select(piece => new CheckedPiece(
             piece.Count,
             habits.ShowPiece(piece.Width, piece.Height),
-            string.Join("; ", piece.Uses.Select(use => Say(use)))))]))];
+            Listed(piece.Uses)))]))];
 
     private static decimal[] Edges(IReadOnlyList<Length> sides)
     {

@@ -1,3 +1,4 @@
+using KittingBee.Planning;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Storage;
 
@@ -96,16 +97,16 @@ public static class RosterImport
         string Text(RosterColumn column, string between) => string.Join(between, Parts(column));
         IEnumerable<string> Parts(RosterColumn column) => row.Cells.Where((cell, index) => cell.Length > 0 && columns.ElementAtOrDefault(index) == column);
         var problems = new List<string>();
-        bool Flag(RosterColumn column, string what)
+        bool Flag(RosterColumn column, Sentence what)
         {
             var text = Text(column, " ");
-            var known = text.ToUpperInvariant();
-            if (!Yes.Contains(known) && !No.Contains(known) && !string.Equals(text, what, StringComparison.OrdinalIgnoreCase))
+            var isYes = Yes.Contains(text.ToUpperInvariant()) || new[] { what.ToString(), Say(what) }.Contains(text, StringComparer.OrdinalIgnoreCase);
+            if (!isYes && !No.Contains(text.ToUpperInvariant()))
             {
                 problems.Add(Say($"“{text}” under {what} is neither yes nor no."));
             }
 
-            return Yes.Contains(known) || string.Equals(text, what, StringComparison.OrdinalIgnoreCase);
+            return isYes;
         }
 
         var wanted = Text(RosterColumn.Colourway, " ");
@@ -116,7 +117,7 @@ public static class RosterImport
             Contact = Text(RosterColumn.Contact, ", "),
             Note = Text(RosterColumn.Note, "; "),
             ColourwayId = way?.Id,
-            LargePrint = Flag(RosterColumn.LargePrint, Say("large print")),
+            LargePrint = Flag(RosterColumn.LargePrint, "large print"),
             LeftHanded = Flag(RosterColumn.LeftHanded, "left-handed"),
             Waiting = Flag(RosterColumn.Waiting, "waiting"),
         };

@@ -21,6 +21,9 @@ public static class Words
         return sentence.Say(language.Culture, language.Text);
     }
 
+    /// <summary>Several texts in one line, such as what a piece is for.</summary>
+    public static string Listed(IEnumerable<Sentence> sentences) => string.Join("; ", sentences.Select(Say));
+
     /// <summary>A text for a page with <see cref="Bold"/> or <see cref="Link"/> among its values; all else is encoded.</summary>
     public static IHtmlContent Rich(Sentence sentence)
     {

@@ -44,7 +44,7 @@ public static class StepDrawing
         var drawnWidth = frame.Width + (Gap * (columns.Count - 1));
         var drawnHeight = frame.Of(tall) + (Gap * (rows.Count - 1));
         var svg = new SvgText();
-        BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight, null, options.Title ?? Say($"Step {step.Number}"), step.Text);
+        BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight, null, options.Title ?? Say($"Step {step.Number}"), Say(step.Said));
         BlockDrawing.Define(svg, id, patches.Patches.Where(patch => IsOn(block.Units[patch.Unit - 1], join)).Select(patch => patch.Letter), options);
         foreach (var part in parts)
         {

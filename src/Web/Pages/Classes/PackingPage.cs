@@ -74,7 +74,7 @@ public abstract class PackingPage(ClassDesk desk, MarkDesk marks, ShortageStore 
         {
             var fabric = Plan.Fabrics.FirstOrDefault(fabric => order.Line == FormattableString.Invariant($"{fabric.FabricId}"));
             var bags = stored.Select(mark => mark.KitId).Distinct().Count();
-            return Say($"{fabric?.Name ?? "The fabric"} {state} for {bags} {(bags == 1 ? "bag" : "bags")}.");
+            return Say($"{fabric?.Name ?? Say("The fabric")} {state} for {Many(bags, "bag")}.");
         }
 
         var bag = Bags.All.First(bag => bag.Kit.KitId == stored[0].KitId);
