@@ -43,7 +43,8 @@ public static class CuttingPlanner
         var model = CuttingModel.From(request);
         var tables = model.Grounds.Select(ground => GroundTables.For(model, ground)).ToArray();
         var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), clock);
-        var (layouts, floor) = Layouts(model, relaxation, clock);
+        var leastBolt = MixedStock.LeastBolt(request, clock);
+        var (layouts, floor) = Layouts(model, relaxation, leastBolt, clock);
         var fewest = SheetPacking.Applies(model) ? SheetPacking.Fewest(relaxation) : (int?)null;
         List<CuttingPlan> PlansOf(IEnumerable<(IReadOnlyList<Strip> Strips, IReadOnlyList<SheetRecipe> Sheets, IReadOnlyList<Surplus> Surplus)> cuts) =>
             [.. cuts.Select(cut => PlanOf(request, cut.Strips, cut.Sheets, cut.Surplus, (floor, fewest))).Where(plan => !(plan.Buy.Length > request.Stock.Bolt?.Available))];
@@ -60,13 +61,13 @@ public static class CuttingPlanner
             plans.AddRange(PlansOf(OtherMixes.Beside(request, strips, sheets, clock)));
         }
 
-        var best = MixedStock.Judge(request, Best(request, plans), isSettled, clock);
+        var best = MixedStock.Judge(request, Best(request, plans), isSettled, leastBolt, clock);
         if (best?.Status != PlanStatus.ProvedBest && request.Stock is { Bolt: not null, Sheets.Count: > 0 }
             && !clock.IsCancellationRequested
             && Find(request with { Stock = request.Stock with { Sheets = [] } }, clock).Plan is { } fromBolt && !(fromBolt.Buy.Cost >= best?.Buy.Cost))
         {
             // Sheets beside a bolt make a harder problem: the answer is never to be dearer for having them.
-            best = MixedStock.Judge(request, fromBolt, isSettled: false, clock);
+            best = MixedStock.Judge(request, fromBolt, isSettled: false, leastBolt, clock);
         }
 
         return best is null ? (null, Shortage.Of(model, relaxation.Missing > 1e-6 || isSettled)) : (best, null);
@@ -98,13 +99,13 @@ public static class CuttingPlanner
     /// The plans to choose from, and the length of bolt that no plan can do without: the linear program's plan, settled where
     /// the case is small; the one that is easier to cut; and where that may be bettered on sheets of one kind, the packed one.
     /// </summary>
-    private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, CancellationToken clock)
+    private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, Length? leastBolt, CancellationToken clock)
     {
         var stock = model.Request.Stock;
         var layouts = new List<IReadOnlyList<LayoutUse>>();
         var floor = Floor.Of(model, relaxation);
         var easy = model.Request.Objective == CuttingObjective.LeastWork;
-        var cheapest = easy ? Buying.BoltLength(stock, model.Grounds.All(ground => ground.IsBolt) ? floor : MixedStock.LeastBolt(model.Request, clock)) : Length.Zero;
+        var cheapest = easy ? Buying.BoltLength(stock, leastBolt ?? floor) : Length.Zero;
         var measure = Length.FromTicks(Floor.Measure(relaxation));
         var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost).RoundDownTo(measure)) <= cheapest, clock);
         if (whole is not null)

@@ -9,8 +9,9 @@ internal static class MixedStock
     /// <param name="request">What was asked.</param>
     /// <param name="plan">The plan.</param>
     /// <param name="isSettled">True where no plan is cheaper, and none as cheap shorter where that was asked.</param>
+    /// <param name="leastBolt">The bolt that no plan can do without, where <see cref="LeastBolt"/> told it.</param>
     /// <param name="clock">The safety net.</param>
-    public static CuttingPlan? Judge(CuttingRequest request, CuttingPlan? plan, bool isSettled, CancellationToken clock)
+    public static CuttingPlan? Judge(CuttingRequest request, CuttingPlan? plan, bool isSettled, Length? leastBolt, CancellationToken clock)
     {
         if (plan is null || request.Stock.Sheets.Count == 0)
         {
@@ -19,7 +20,7 @@ internal static class MixedStock
 
         if (request.Stock.Bolt is not null && plan.Length.IsPositive)
         {
-            plan = WithFloor(request, plan, Floor.BesideSheets(request, plan.Sheets, clock));
+            plan = WithFloor(request, plan, leastBolt ?? Floor.BesideSheets(request, plan.Sheets, clock));
         }
 
         return isSettled || (plan.Buy.Cost == 0 && !plan.Length.IsPositive && request.Stock.Bolt is not null)
@@ -29,10 +30,10 @@ internal static class MixedStock
 
     /// <summary>
     /// The bolt that no plan can do without, where sheets cost nothing and only the cost is asked for: a plan that buys no
-    /// more needs no bettering. Zero where that is not so; less of the shelf, and less work, are left to a plan that is cut.
+    /// more needs no bettering. Null where that is not so; less of the shelf, and less work, are left to a plan that is cut.
     /// </summary>
-    public static Length LeastBolt(CuttingRequest request, CancellationToken clock) =>
-        request is { CostOnly: true, Stock.Bolt: not null } && IsOfShelf(request.Stock) ? Floor.BesideSheets(request, [], clock) : Length.Zero;
+    public static Length? LeastBolt(CuttingRequest request, CancellationToken clock) =>
+        request is { CostOnly: true, Stock.Bolt: not null } && request.Stock.Sheets.Count > 0 && IsOfShelf(request.Stock) ? Floor.BesideSheets(request, [], clock) : null;
 
     private static bool IsOfShelf(CuttingStock stock) => stock.Sheets.All(sheet => sheet is { Price: 0, Available: not null });
 

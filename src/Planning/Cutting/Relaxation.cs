@@ -13,6 +13,9 @@ internal sealed class Relaxation
 
     private const int MostFirst = 3_000;
 
+    /// <summary>Doubles of the solver are this good.</summary>
+    private const double Doubt = 1e-6;
+
     private readonly CuttingModel _model;
     private readonly LayoutPricing[] _pricing;
 
@@ -52,6 +55,9 @@ internal sealed class Relaxation
 
     /// <summary>Pieces that the cloth to be had cannot give, even cut in fractions.</summary>
     public double Missing { get; private set; }
+
+    /// <summary>True where the program was solved to its end: the worths prove something then.</summary>
+    public bool IsSolved => Cost - Bound < Doubt * (1 + Cost);
 
     public int Rounds { get; private set; }
 

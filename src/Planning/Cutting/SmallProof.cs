@@ -33,7 +33,7 @@ internal static class SmallProof
             return known;
         }
 
-        if (PortionPlan.Shortest(model, relaxation, relaxation.Cost - relaxation.Bound < Doubt * (1 + relaxation.Cost) ? waste : double.PositiveInfinity, clock) is { Settled: true } settled)
+        if (PortionPlan.Shortest(model, relaxation, relaxation.IsSolved ? waste : double.PositiveInfinity, clock) is { Settled: true } settled)
         {
             return settled.Plan is { } shortest && shortest.Sum(use => use.Layout.Height * use.Times) < length ? shortest : known;
         }

@@ -53,8 +53,8 @@ internal sealed class SmallStock
             return (null, false);
         }
 
-        // The worths prove something where the program was solved to its end and the cloth suffices.
-        var isPriced = relaxation.Missing < Doubt && relaxation.Cost - relaxation.Bound < Doubt * (1 + relaxation.Cost);
+        // The worths prove something only where the cloth suffices, too.
+        var isPriced = relaxation.Missing < Doubt && relaxation.IsSolved;
         var known = best?.Cost;
         if (known is { } cost && model.Request.Objective == CuttingObjective.LeastWork)
         {
