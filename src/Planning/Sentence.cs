@@ -46,6 +46,9 @@ public sealed class Sentence : IEquatable<Sentence>
         return sentence;
     }
 
+    /// <summary>Nothing said.</summary>
+    public static Sentence Empty { get; } = new(0, 0);
+
     /// <summary>Several as one, with the same mark between each two, such as a comma and a space.</summary>
     public static Sentence Join(string separator, IEnumerable<Sentence> parts)
     {

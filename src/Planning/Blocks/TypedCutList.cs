@@ -45,7 +45,7 @@ public static class TypedCutList
             var result = line.Length > LongestLine
                 ? new TypedPiece(null, null, $"Line {index + 1} has {line.Length} characters; the most is {LongestLine}. Split it.")
                 : reader.Read(line);
-            read.Add(new(index, line, result.Understood ?? Sentence.Join("", []), result.Error));
+            read.Add(new(index, line, result.Understood ?? Sentence.Empty, result.Error));
             if (result.Piece is { } piece)
             {
                 pieces.Add(piece);

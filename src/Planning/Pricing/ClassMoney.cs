@@ -1,4 +1,3 @@
-
 namespace KittingBee.Planning.Pricing;
 
 /// <summary>The money of a whole class, but for its fabric.</summary>

@@ -1,4 +1,3 @@
-
 namespace KittingBee.Planning.Pricing;
 
 /// <summary>What the kits of a class cost to make.</summary>

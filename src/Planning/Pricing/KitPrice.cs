@@ -1,4 +1,3 @@
-
 namespace KittingBee.Planning.Pricing;
 
 /// <summary>How a price comes about.</summary>

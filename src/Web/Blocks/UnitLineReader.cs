@@ -29,7 +29,7 @@ internal sealed partial class UnitLineReader(string line, LengthUnit unit)
     };
 
     /// <summary>What is wrong, after <see cref="Read"/> gave null.</summary>
-    public Sentence Error { get; private set; } = Sentence.Join("", []);
+    public Sentence Error { get; private set; } = Sentence.Empty;
 
     public JsonObject? Read()
     {

@@ -1,5 +1,5 @@
-using KittingBee.Planning;
 using System.Collections.Concurrent;
+using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Formats;
 

@@ -24,7 +24,7 @@ public sealed class FindModel(FindStore store, GuildStore guild) : PageModel
     public Findable Found { get; private set; } = new([], [], [], []);
 
     /// <summary>Whether bare numbers of a typed cut list are centimetres.</summary>
-    public bool Metric => guild.Read().Metric;
+    public bool Metric { get; private set; }
 
     public int Shown => Asked ? Most : MostLately;
 
@@ -33,6 +33,7 @@ public sealed class FindModel(FindStore store, GuildStore guild) : PageModel
     public void OnGet()
     {
         Typed = Typed?.Trim() is { Length: > 0 } typed ? typed[..Math.Min(typed.Length, LongestSearch)] : null;
+        Metric = guild.Read().Metric;
         var all = store.All();
 
         // Without a question, people are nobody's business.

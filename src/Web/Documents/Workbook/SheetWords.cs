@@ -19,15 +19,14 @@ internal sealed class SheetWord(Func<string> said, string key, params string[] s
     public string In(string unit) => $"{Said} ({unit})";
 
     /// <summary>True where a cell says just this, in whatever language.</summary>
-    public bool Is(string cell) => forms.Value.Contains(cell, StringComparer.Ordinal) || cell == Said;
+    public bool Is(string cell) => forms.Value.Contains(cell, StringComparer.Ordinal);
 
     /// <summary>True where a heading begins with it.</summary>
     public bool Begins(string heading) => LengthIn(heading) > 0;
 
     /// <summary>How many letters of the text are this word, which begins it; 0 where it does not.</summary>
     public int LengthIn(string text) =>
-        forms.Value.FirstOrDefault(form => text.StartsWith(form, StringComparison.OrdinalIgnoreCase))?.Length
-        ?? (text.StartsWith(Said, StringComparison.OrdinalIgnoreCase) ? Said.Length : 0);
+        forms.Value.FirstOrDefault(form => text.StartsWith(form, StringComparison.OrdinalIgnoreCase))?.Length ?? 0;
 }
 
 /// <summary>The headings and marks by which the Settle and Kits sheets are read.</summary>
