@@ -63,7 +63,8 @@ function start() {
   const trail = document.getElementById("trail")?.closest("details");
   trail?.addEventListener("toggle", async () => { const page = trail.open ? await freshPage() : null; if (page) replace("trail", page); });
   addEventListener("online", () => { listen(); sender.send(); });
-  addEventListener("offline", () => { up = false; tell(); });
+  // What the old stream still delivers was under way before, and says nothing of the line now; the machine that runs the program keeps its own.
+  addEventListener("offline", () => { up = false; tell(); listen(); });
   setInterval(() => { if (!over && Date.now() - heard > 25000) { up = false; tell(); listen(); } }, 5000);
   if (form.dataset.whole) fetch(`${address}/marks?after=0`).then(answer => answer.ok ? answer.json() : null).then(table => table && kits.apply(table)).catch(() => { });
   listen();
