@@ -64,7 +64,7 @@ public static class PackingApi
         var receipts = await desk.Mark(classId, [.. body.Call.Marks.Select(mark => New(mark, context.Request))]);
         return TypedResults.Ok(new MarksAnswer(
             [.. receipts.Where(receipt => receipt.Outcome != MarkOutcome.Refused).Select(receipt => new MarkAnswer(receipt.Id, receipt.Outcome == MarkOutcome.Stored ? "stored" : "known", receipt.Mark?.Sequence ?? 0))],
-            [.. receipts.Where(receipt => receipt.Outcome == MarkOutcome.Refused).Select(receipt => new RefusedMark(receipt.Id, receipt.Why!))],
+            [.. receipts.Where(receipt => receipt.Outcome == MarkOutcome.Refused).Select(receipt => new RefusedMark(receipt.Id, Say(receipt.Why!)))],
             desk.Table(classId).Lines(receipts.Where(receipt => receipt.Mark is not null).Select(receipt => receipt.Mark!))));
     }
 

@@ -64,7 +64,7 @@ public static class ReportsApi
         }
         else if (materials.Record.IsClosed)
         {
-            answer = new(call.Id, "refused", "The class is closed: open it again on its Settle page to go on packing.");
+            answer = new(call.Id, "refused", Say("The class is closed: open it again on its Settle page to go on packing."));
         }
         else
         {
@@ -84,7 +84,7 @@ public static class ReportsApi
     {
         if (bags.All.FirstOrDefault(bag => bag.Kit.KitId == call.Kit) is not { } bag)
         {
-            return new(call.Id, "refused", "This kit is not in this class.");
+            return new(call.Id, "refused", Say("This kit is not in this class."));
         }
 
         // The same reading as the form's, so that a report is refused for the same reasons whichever way it comes.

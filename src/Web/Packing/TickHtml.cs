@@ -10,18 +10,15 @@ namespace KittingBee.Web.Packing;
 public static class TickHtml
 {
     /// <summary>A line's tick. <paramref name="gives"/> is the state that it gives; a line that has it gives it back.</summary>
-    public static IHtmlContent Line(long kit, BagLine line, string gives, ClassHabits habits, bool closed)
-    {
-        var words = line.State.Length == 0 ? "to cut" : line.State;
-        return new HtmlString(string.Create(CultureInfo.InvariantCulture, $"""
-            <button class="tick {line.State}" name="mark" value="{Order(kit, line.Line.Key, line.Mark, gives)}" data-line="{Text(line.Line.Key)}" aria-pressed="{Pressed(line.Mark, gives)}"{(closed ? " disabled" : "")}><b>{Text(line.Line.Letter)}</b> {Text(line.Line.Size(habits))} × {line.Line.Count} <small>{words}</small></button>
+    public static IHtmlContent Line(long kit, BagLine line, string gives, ClassHabits habits, bool closed) =>
+        new HtmlString(string.Create(CultureInfo.InvariantCulture, $"""
+            <button class="tick {line.State}" name="mark" value="{Order(kit, line.Line.Key, line.Mark, gives)}" data-line="{Text(line.Line.Key)}" aria-pressed="{Pressed(line.Mark, gives)}"{(closed ? " disabled" : "")}><b>{Text(line.Line.Letter)}</b> {Text(line.Line.Size(habits))} × {line.Line.Count} <small>{Text(KitState.Words(line.State))}</small></button>
             """));
-    }
 
     /// <summary>The tick of a whole kit: checked or handed over.</summary>
     public static IHtmlContent Whole(PlannedKit kit, KitMark? whole, string gives, bool closed) =>
         new HtmlString(string.Create(CultureInfo.InvariantCulture, $"""
-            <button class="tick whole {whole?.State}" name="mark" value="{Order(kit.KitId, KitMark.WholeKit, whole, gives)}" data-line="{KitMark.WholeKit}" data-gives="{gives}" aria-pressed="{Pressed(whole, gives)}"{(closed ? " disabled" : "")}><b>{(gives == KitState.Checked ? "Checked" : "Handed over")}</b><span class="sr"> kit {kit.Number}</span></button>
+            <button class="tick whole {whole?.State}" name="mark" value="{Order(kit.KitId, KitMark.WholeKit, whole, gives)}" data-line="{KitMark.WholeKit}" data-gives="{gives}" aria-pressed="{Pressed(whole, gives)}"{(closed ? " disabled" : "")}><b>{Text(gives == KitState.Checked ? Say("Checked") : Say("Handed over"))}</b><span class="sr"> {Text(Say($"kit {kit.Number}"))}</span></button>
             """));
 
     private static string Order(long kit, string line, KitMark? mark, string gives) => mark?.State == gives

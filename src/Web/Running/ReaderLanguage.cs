@@ -11,6 +11,8 @@ namespace KittingBee.Web.Running;
 /// </summary>
 public static class ReaderLanguage
 {
+    private const string FormToken = "RequestVerificationToken";
+
     /// <summary>The same program on any machine: what is not said in the reader's language on purpose is not in the machine's either.</summary>
     public static void ForgetMachine()
     {
@@ -18,13 +20,13 @@ public static class ReaderLanguage
         CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.CurrentUICulture = Language.Find(Language.OwnTag).Culture;
     }
 
-    /// <summary>Calls for programs are answered in the sources' own language.</summary>
+    /// <summary>Calls for programs are answered in the sources' own language; one with a page's token is from a page, which shows the answer.</summary>
     public static void UseReaderLanguage(this WebApplication app)
     {
         var guild = app.Services.GetRequiredService<GuildStore>();
         app.Use((context, next) =>
         {
-            if (!context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal))
+            if (!context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal) || context.Request.Headers.ContainsKey(FormToken))
             {
                 CultureInfo.CurrentUICulture = (OfGuild(guild) ?? Preferred(context.Request)).Culture;
             }

@@ -1,3 +1,5 @@
+using KittingBee.Planning;
+
 namespace KittingBee.Web.Storage;
 
 /// <summary>A mark on a kit, as stored: a line cut or bagged, the whole kit checked or handed over, or the undoing of one of these.</summary>
@@ -51,8 +53,15 @@ public static class KitState
     /// <summary>How far along a state is: the furthest standing mark is what a line shows.</summary>
     public static int Rank(string state) => state is Bagged or HandedOver ? 2 : 1;
 
-    /// <summary>In words.</summary>
-    public static string Words(string state) => state == HandedOver ? "handed over" : state;
+    /// <summary>In words; a line without a mark is to cut.</summary>
+    public static string Words(string state) => state switch
+    {
+        Cut => Say("cut"),
+        Bagged => Say("bagged"),
+        Checked => Say("checked"),
+        HandedOver => Say("handed over"),
+        _ => Say("to cut"),
+    };
 }
 
 /// <summary>A mark as a device sends it.</summary>
@@ -86,4 +95,4 @@ public enum MarkOutcome
 /// <param name="Outcome">What came of it.</param>
 /// <param name="Mark">The stored mark that it is or counts as; null where it counts for nothing.</param>
 /// <param name="Why">Why it was refused.</param>
-public sealed record MarkReceipt(Guid Id, MarkOutcome Outcome, KitMark? Mark, string? Why = null);
+public sealed record MarkReceipt(Guid Id, MarkOutcome Outcome, KitMark? Mark, Sentence? Why = null);

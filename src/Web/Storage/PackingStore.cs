@@ -1,3 +1,4 @@
+using KittingBee.Planning;
 using KittingBee.Web.Classes;
 
 namespace KittingBee.Web.Storage;
@@ -142,7 +143,7 @@ public sealed class PackingStore(Database database)
         return new(mark.Id, MarkOutcome.Known, standing);
     }
 
-    private static MarkReceipt Refused(NewMark mark, string why) => new(mark.Id, MarkOutcome.Refused, null, why);
+    private static MarkReceipt Refused(NewMark mark, Sentence why) => new(mark.Id, MarkOutcome.Refused, null, why);
 
     private sealed record SameMark
     {

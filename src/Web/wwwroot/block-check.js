@@ -1,4 +1,6 @@
 // Asks the program to check and draw the sketch, and shows what it answers: drawing, sizes, problems and cut list.
+import { say } from "./words.js";
+
 const $ = id => document.getElementById(id);
 const pause = 80;
 
@@ -23,7 +25,7 @@ export class Checker {
       const check = answer.ok ? await answer.json() : null;
       if (check && mine === this.#asked) this.shown(check);
     } catch {
-      $("live-says").textContent = "The program does not answer just now.";
+      $("live-says").textContent = say("The program does not answer just now.");
     }
   }
 }

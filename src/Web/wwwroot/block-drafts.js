@@ -1,4 +1,5 @@
 // Keeps the draft on the server a moment after each change, and tells when somebody else kept another one.
+import { say } from "./words.js";
 
 const pause = 400;
 const retry = 3000;
@@ -49,14 +50,14 @@ export class DraftKeeper {
       this.version = answer.version;
     } else {
       this.#stopped = true;
-      this.says("Not kept: somebody else is drawing too.");
+      this.says(say("Not kept: somebody else is drawing too."));
       this.conflict(answer);
     }
   }
 
   changed() {
     if (this.#stopped) return;
-    this.says("Keeping the draft…");
+    this.says(say("Keeping the draft…"));
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => this.flush(), pause);
   }
@@ -97,18 +98,18 @@ export class DraftKeeper {
       const answer = await this.#request(text);
       if (answer.status === 409) {
         this.#stopped = true;
-        this.says("Not kept: somebody else is drawing too.");
+        this.says(say("Not kept: somebody else is drawing too."));
         this.conflict(await answer.json());
       } else if (answer.ok) {
         this.version = Math.max(this.version, (await answer.json()).version);
         this.#kept = text;
-        this.says("Draft kept.");
+        this.says(say("Draft kept."));
       } else {
         this.#stopped = true;
-        this.says(answer.status === 404 ? "Not kept: this draft was saved or thrown away elsewhere." : "Not kept: load the page again.");
+        this.says(answer.status === 404 ? say("Not kept: this draft was saved or thrown away elsewhere.") : say("Not kept: load the page again."));
       }
     } catch {
-      this.says("Not kept yet: the program does not answer. Trying again…");
+      this.says(say("Not kept yet: the program does not answer. Trying again…"));
       this.#timer = setTimeout(() => this.flush(), retry);
     }
   }

@@ -1,10 +1,11 @@
 // The block editor: one sketch, its past and its future, and what the page shows of it.
-import { colour, holdsBlock, indexAt, kinds, lettersOf, make, moved, nameOf, describe, patches, put, replace, stretch, turn } from "./block-units.js";
+import { colour, holdsBlock, indexAt, lettersOf, make, moved, describe, patches, patchSaid, put, replace, stretch, turn } from "./block-units.js";
 import { Checker, layBoard, showFindings } from "./block-check.js";
 import { DraftKeeper } from "./block-drafts.js";
 import { Grid } from "./block-grid.js";
 import { Panel } from "./block-panel.js";
 import { Past } from "./block-past.js";
+import { clock, many, say } from "./words.js";
 
 const $ = id => document.getElementById(id);
 const data = JSON.parse($("editor-data").textContent);
@@ -22,7 +23,7 @@ const letters = () => lettersOf(sketch.fabrics);
 const size = (inches, centimetres) => data.metric ? `${centimetres} cm` : inches;
 const inFile = text => data.metric && /\d\s*$|[½¼¾⅛⅜⅝⅞]\s*$/.test(text) ? `${text} cm` : text;
 const unitAt = place => sketch.units[indexAt(sketch.units, place.row, place.column)];
-const say = text => { $("announce").textContent = text; };
+const tell = text => { $("announce").textContent = text; };
 
 const past = new Past(`${data.id}-${data.began}`, () => sketch);
 const grid = new Grid($("cells"), act, () => { patch = 0; showPanel(); });
@@ -34,7 +35,7 @@ const drafts = new DraftKeeper({
   conflict: answer => {
     $("conflict").hidden = false;
     $("conflict").dataset.version = answer.version;
-    $("conflict-says").textContent = `Their drawing was kept at ${new Date(answer.updatedAt).toLocaleTimeString()}.`;
+    $("conflict-says").textContent = say("Their drawing was kept at {0}.", clock(answer.updatedAt));
     $("keep-mine").focus();
   },
 });
@@ -47,12 +48,12 @@ function change(next, field = null) {
   changed();
 }
 
-function travel(step, word) {
-  if (!step) return say(`Nothing to ${word}.`);
+function travel(step, back) {
+  if (!step) return tell(back ? say("Nothing to undo.") : say("Nothing to redo."));
   sketch = step;
   for (const name of texts) field(name).value = sketch[name.toLowerCase()];
   changed();
-  say(`${word === "undo" ? "Undone" : "Done again"}. Now ${where()}`);
+  tell(back ? say("Undone. Now {0}", where()) : say("Done again. Now {0}", where()));
 }
 
 function changed() {
@@ -65,10 +66,11 @@ function changed() {
   checker.ask();
 }
 
-const where = () => { const unit = unitAt(grid.at); return `row ${grid.at.row + 1}, column ${grid.at.column + 1}: ${unit ? describe(unit) : "gap"}.`; };
+const where = () => { const unit = unitAt(grid.at); return say("row {0}, column {1}: {2}.", grid.at.row + 1, grid.at.column + 1, unit ? describe(unit) : say("gap")); };
+const notHere = unit => unit ? say("That does not fit here.") : say("This cell is a gap: put a unit down first.");
 
 // Applies a change of a unit to every marked cell that has one.
-function eachUnit(alter, words) {
+function eachUnit(alter) {
   let units = sketch.units, done = 0;
   const seen = new Set();
   for (const place of grid.places()) {
@@ -81,9 +83,9 @@ function eachUnit(alter, words) {
     last = unit;
     done++;
   }
-  if (done === 0) return say(unitAt(grid.at) ? "That does not fit here." : "This cell is a gap: put a unit down first.");
+  if (done === 0) return tell(notHere(unitAt(grid.at)));
   change({ ...sketch, units });
-  say(words ?? (grid.places().length > 1 ? `${done} units changed.` : where()));
+  tell(grid.places().length === 1 ? where() : done === 1 ? say("1 unit changed.") : say("{0} units changed.", done));
 }
 
 function putDown(makeOne) {
@@ -98,26 +100,26 @@ function putDown(makeOne) {
     last = unit;
   }
   change({ ...sketch, units });
-  say(grid.places().length > 1 ? `${grid.places().length} cells: ${describe(last)}.` : where());
+  tell(grid.places().length > 1 ? say("{0}: {1}.", many(grid.places().length, "cell"), describe(last)) : where());
 }
 
 function act(what, ...with_) {
   const [one, two] = with_;
   const unit = unitAt(grid.at);
   switch (what) {
-    case "undo": return travel(past.undo(), "undo");
-    case "redo": return travel(past.redo(), "redo");
+    case "undo": return travel(past.undo(), true);
+    case "redo": return travel(past.redo(), false);
     case "kind":
       patch = 0;
       return putDown((place, old) => make(one, old ? { row: old.row, column: old.column } : place, old, letters(), size));
     case "turn": return eachUnit(old => turn(old, one));
     case "stretch": return stretchHere(unit, one, two);
-    case "again": return last ? putDown(place => moved(last, place.row, place.column, grid.size)) : say("Nothing was put down yet: choose a kind of unit first.");
+    case "again": return last ? putDown(place => moved(last, place.row, place.column, grid.size)) : tell(say("Nothing was put down yet: choose a kind of unit first."));
     case "tap": return stamping && last ? act("again") : one && unit ? act("turn", 1) : undefined;
     case "empty": {
       const gone = new Set(grid.places().map(place => indexAt(sketch.units, place.row, place.column)));
       change({ ...sketch, units: sketch.units.filter((_, at) => !gone.has(at)) });
-      return say(where());
+      return tell(where());
     }
     case "patch": return markPatch(unit, patch + one);
     case "mark-patch": return markPatch(unit, one);
@@ -139,26 +141,26 @@ function act(what, ...with_) {
 
 function stretchHere(unit, rows, columns) {
   const wider = unit && stretch(unit, rows, columns, grid.size);
-  if (!wider) return say(unit ? "It cannot reach further that way." : "This cell is a gap: put a unit down first.");
+  if (!wider) return tell(unit ? say("It cannot reach further that way.") : notHere(unit));
   last = wider;
   change({ ...sketch, units: put(sketch.units.filter(other => other !== unit), wider) });
-  say(where());
+  tell(where());
 }
 
 function markPatch(unit, to) {
   const all = unit ? patches(unit) : [];
-  if (all.length === 0) return say("There is no patch to colour here.");
+  if (all.length === 0) return tell(say("There is no patch to colour here."));
   patch = (to + all.length) % all.length;
   showPanel();
-  say(`Next letter colours ${kinds[unit.kind].patch(unit, patch)}, now ${all[patch] ?? "left alone"}.`);
+  tell(say("The next letter colours: {0}.", patchSaid(unit, patch)));
 }
 
 function colourPatch(unit, letter) {
   const all = unit ? patches(unit) : [];
-  if (letter !== null && !letters().includes(letter)) return say(`There is no fabric ${letter}. Add it to the list of fabrics first.`);
-  if (letter === null && !(unit?.kind === "flipped-corners" && patch > 0)) return say("Only a flipped corner can be left alone: mark one first.");
+  if (letter !== null && !letters().includes(letter)) return tell(say("There is no fabric {0}. Add it to the list of fabrics first.", letter));
+  if (letter === null && !(unit?.kind === "flipped-corners" && patch > 0)) return tell(say("Only a flipped corner can be left alone: mark one first."));
   if (!unit && letter !== null) return putDown(place => ({ ...make("plain", place, null, [letter], size) }));
-  if (all.length === 0) return say("There is no patch to colour here.");
+  if (all.length === 0) return tell(say("There is no patch to colour here."));
   const at = patch % all.length;
   patch = (at + 1) % all.length;
   eachUnit(old => at < patches(old).length && (letter !== null || old.kind === "flipped-corners") ? colour(old, at, letter) : null);
@@ -177,14 +179,14 @@ function board(unit, text) {
 
 async function putInner(id) {
   const answer = await fetch(`/blocks/${id}/block.json`);
-  if (!answer.ok) return say("That block is not there any more.");
+  if (!answer.ok) return tell(say("That block is not there any more."));
   const { version: _, ...inner } = await answer.json();
   const missing = inner.fabrics.filter(fabric => !letters().includes(fabric.letter));
   const fabrics = [sketch.fabrics.trimEnd(), ...missing.map(fabric => `${fabric.letter} ${fabric.name}`)].join("\n");
   field("Fabrics").value = fabrics;
   const places = grid.places().map(place => indexAt(sketch.units, place.row, place.column));
   change({ ...sketch, fabrics, units: sketch.units.map((unit, at) => places.includes(at) && holdsBlock(unit) ? { ...unit, inner } : unit) });
-  say(where());
+  tell(where());
 }
 
 function fill() {
@@ -199,14 +201,14 @@ function fill() {
     }
   }
   change({ ...sketch, units });
-  say(filled === 0 ? "There are no gaps." : `${filled} ${filled === 1 ? "gap" : "gaps"} filled with ${describe({ ...single, row: 0, column: 0 })}.`);
+  tell(filled === 0 ? say("There are no gaps.") : say("{0} filled with {1}.", many(filled, "gap"), describe({ ...single, row: 0, column: 0 })));
 }
 
 function grow(what) {
   const [way, side] = what.split("-");
   const name = side === "columns" ? "Columns" : "Rows", mark = field(name).value.includes(";") ? ";" : ",";
   const list = field(name).value.split(mark).map(part => part.trim()).filter(Boolean);
-  if (way === "more" ? list.length >= 12 : list.length <= 1) return say(way === "more" ? "Twelve is the most." : "One has to stay.");
+  if (way === "more" ? list.length >= 12 : list.length <= 1) return tell(way === "more" ? say("Twelve is the most.") : say("One has to stay."));
   const next = way === "more" ? [...list, list.at(-1) ?? size("3", "8")] : list.slice(0, -1);
   field(name).value = next.join(mark + " ");
   // Units on the line that goes lose it; those wholly on it go too.
@@ -214,14 +216,14 @@ function grow(what) {
   const units = way === "more" ? sketch.units : sketch.units.filter(unit => unit[across[0]] < next.length)
     .map(unit => unit[across[0]] + (unit[across[1]] ?? 1) > next.length ? { ...unit, [across[1]]: next.length - unit[across[0]] } : unit);
   change({ ...sketch, [name.toLowerCase()]: field(name).value, units });
-  say(`${next.length} ${side}.`);
+  tell(`${side === "columns" ? many(next.length, "column") : many(next.length, "row")}.`);
 }
 
 function showPanel() {
   const unit = unitAt(grid.at);
   patch = Math.min(patch, Math.max(0, (unit ? patches(unit).length : 1) - 1));
   panel.show({
-    unit, at: grid.at, many: grid.chosen.length, patch, fabrics: sketch.fabrics, letters: letters(),
+    unit, at: grid.at, chosen: grid.chosen.length, patch, fabrics: sketch.fabrics, letters: letters(),
     colours: Object.fromEntries(check.letters.map(one => [one.letter, one.colour])), blocks: data.blocks,
   });
 }
@@ -279,7 +281,7 @@ $("keep-mine").addEventListener("click", async () => {
   await drafts.resume(Number($("conflict").dataset.version));
   $("conflict").hidden = true;
   grid.focus();
-  say("Yours is kept now.");
+  tell(say("Yours is kept now."));
 });
 $("take-theirs").addEventListener("click", () => location.reload());
 

@@ -1,5 +1,6 @@
 // The cells over the drawing: where the marked cell is, keys, mouse and touch. What they mean is told to the editor.
 import { covers, describe, indexAt, kindOfKey } from "./block-units.js";
+import { say } from "./words.js";
 
 export class Grid {
   at = { row: 0, column: 0 };
@@ -65,7 +66,8 @@ export class Grid {
       Object.assign(cell.style, { left: `${columns[column] * 100}%`, top: `${rows[row] * 100}%`, width: `${(columns[right] - columns[column]) * 100}%`, height: `${(rows[bottom] - rows[row]) * 100}%` });
       cell.setAttribute("aria-rowspan", bottom - row);
       cell.setAttribute("aria-colspan", right - column);
-      cell.setAttribute("aria-label", `Row ${row + 1}, column ${column + 1}: ${unit ? describe(unit) : "gap"}${broken.has(index) ? ", something is wrong" : ""}`);
+      const here = [row + 1, column + 1, unit ? describe(unit) : say("gap")];
+      cell.setAttribute("aria-label", broken.has(index) ? say("Row {0}, column {1}: {2}, something is wrong", ...here) : say("Row {0}, column {1}: {2}", ...here));
       cell.classList.toggle("gap", !unit);
       cell.classList.toggle("broken", broken.has(index));
     }));

@@ -1,25 +1,32 @@
-// The units of a block as data: what each kind holds, and the changes that the editor makes. No page in here.
+// The units of a block as data: what each kind holds and how it is said, and the changes that the editor makes. No page in here.
 // A unit is as in a block's file; nothing here changes one in place.
+import { say } from "./words.js";
 
-const around = ["upper left", "upper right", "lower right", "lower left"];
-const sides = ["top", "right", "bottom", "left"];
+// A patch with its letter, by where it lies, clockwise.
+const around = [letter => say("upper left {0}", letter), letter => say("upper right {0}", letter), letter => say("lower right {0}", letter), letter => say("lower left {0}", letter)];
+const sides = [letter => say("top {0}", letter), letter => say("right {0}", letter), letter => say("bottom {0}", letter), letter => say("left {0}", letter)];
+const skies = [letter => say("top sky {0}", letter), letter => say("right sky {0}", letter), letter => say("bottom sky {0}", letter), letter => say("left sky {0}", letter)];
+const halves = [letter => say("upper left half {0}", letter), letter => say("upper right half {0}", letter), letter => say("lower right half {0}", letter), letter => say("lower left half {0}", letter)];
 
-const turned = (names, place, unit) => names[(place + (unit.turn ?? 0) / 90) % 4];
+const turned = (ways, place, unit, letter) => ways[(place + (unit.turn ?? 0) / 90) % 4](letter);
 
-// fabrics: which of the unit's letters goes where when it is put down. patch: the name of a patch as it lies now.
+// fabrics: which of the unit's letters goes where when it is put down. patch: a patch as it lies now, with its letter.
 export const kinds = {
-  "plain": { key: "1", name: "plain patch", fabrics: [0], patch: () => "patch" },
-  "half-square-triangle": { key: "2", name: "half-square triangle", fabrics: [0, 1], patch: (u, i) => turned(around, i * 2, u) },
-  "flying-geese": { key: "3", name: "flying geese", fabrics: [1, 0, 0], patch: (u, i) => i === 0 ? "goose" : turned(sides, i === 1 ? 3 : 1, u) + " sky" },
-  "quarter-square-triangle": { key: "4", name: "quarter-square triangle", fabrics: [0, 1, 0, 1], patch: (u, i) => turned(sides, i, u) },
-  "square-in-a-square": { key: "5", name: "square in a square", fabrics: [1, 0], patch: (u, i) => i === 0 ? "centre" : u.fabrics.length === 2 ? "corners" : turned(around, i - 1, u) },
-  "flipped-corners": { key: "6", name: "flipped corners", fabrics: [0, 1, 1, 1, 1], patch: (u, i) => i === 0 ? "base" : turned(around, i - 1, u) },
-  "rails": { key: "7", name: "rails", fabrics: [0, 1], patch: (u, i) => `bar ${i + 1}` },
-  "checkerboard": { key: "8", name: "checkerboard", patch: (u, i) => `patch in row ${Math.floor(i / u.patches[0].length) + 1}, column ${i % u.patches[0].length + 1}` },
-  "block": { key: "9", name: "nested block", patch: () => "" },
-  "template": { key: "0", name: "template shape", fabrics: [0], patch: () => "patch" },
-  "pieced-triangle": { key: "=", name: "pieced triangle", fabrics: [0], patch: (u, i) => turned(around, 2, u) + " half" },
+  "plain": { key: "1", name: say("plain patch"), fabrics: [0], patch: (u, i, x) => say("patch {0}", x) },
+  "half-square-triangle": { key: "2", name: say("half-square triangle"), fabrics: [0, 1], patch: (u, i, x) => turned(around, i * 2, u, x) },
+  "flying-geese": { key: "3", name: say("flying geese"), fabrics: [1, 0, 0], patch: (u, i, x) => i === 0 ? say("goose {0}", x) : turned(skies, i === 1 ? 3 : 1, u, x) },
+  "quarter-square-triangle": { key: "4", name: say("quarter-square triangle"), fabrics: [0, 1, 0, 1], patch: (u, i, x) => turned(sides, i, u, x) },
+  "square-in-a-square": { key: "5", name: say("square in a square"), fabrics: [1, 0], patch: (u, i, x) => i === 0 ? say("centre {0}", x) : u.fabrics.length === 2 ? say("corners {0}", x) : turned(around, i - 1, u, x) },
+  "flipped-corners": { key: "6", name: say("flipped corners"), fabrics: [0, 1, 1, 1, 1], patch: (u, i, x) => i === 0 ? say("base {0}", x) : turned(around, i - 1, u, x) },
+  "rails": { key: "7", name: say("rails"), fabrics: [0, 1], patch: (u, i, x) => say("bar {0} {1}", i + 1, x) },
+  "checkerboard": { key: "8", name: say("checkerboard"), patch: (u, i, x) => say("patch in row {0}, column {1} {2}", Math.floor(i / u.patches[0].length) + 1, i % u.patches[0].length + 1, x) },
+  "block": { key: "9", name: say("nested block"), patch: () => "" },
+  "template": { key: "0", name: say("template shape"), fabrics: [0], patch: (u, i, x) => say("patch {0}", x) },
+  "pieced-triangle": { key: "=", name: say("pieced triangle"), fabrics: [0], patch: (u, i, x) => turned(halves, 2, u, x) },
 };
+
+/** A patch with the letter that it has, or that it has none. */
+export const patchSaid = (unit, at) => kinds[unit.kind].patch(unit, at, patches(unit)[at] ?? say("left alone"));
 
 export const holdsBlock = unit => unit?.kind === "block" || unit?.kind === "pieced-triangle";
 
@@ -98,10 +105,10 @@ export function moved(unit, row, column, size) {
 }
 
 export function describe(unit) {
-  const said = patches(unit).map((letter, at) => `${kinds[unit.kind].patch(unit, at)} ${letter ?? "left alone"}`);
+  const said = patches(unit).map((_, at) => patchSaid(unit, at));
   const coloured = unit.kind === "plain" || unit.kind === "template" ? [unit.fabrics?.[0] ?? ""] : said.length > 5 ? [...new Set(patches(unit))] : said;
-  const inside = unit.inner?.name ?? "none chosen";
-  const named = unit.kind === "block" ? [inside] : unit.kind === "pieced-triangle" ? [...coloured, "pieced half of " + inside] : coloured;
-  const reach = (unit.rowSpan ?? 1) > 1 || (unit.columnSpan ?? 1) > 1 ? `, ${unit.columnSpan ?? 1} wide and ${unit.rowSpan ?? 1} high` : "";
-  return `${kinds[unit.kind]?.name ?? unit.kind} ${named.join(", ")}${reach}`;
+  const inside = unit.inner?.name ?? say("none chosen");
+  const named = unit.kind === "block" ? [inside] : unit.kind === "pieced-triangle" ? [...coloured, say("pieced half of {0}", inside)] : coloured;
+  const whole = `${kinds[unit.kind]?.name ?? unit.kind} ${named.join(", ")}`, wide = unit.columnSpan ?? 1, high = unit.rowSpan ?? 1;
+  return wide > 1 || high > 1 ? say("{0}, {1} wide and {2} high", whole, wide, high) : whole;
 }

@@ -1,7 +1,11 @@
 // How every line of every kit stands on this page: what the guild has, and over it the marks still on their way.
+import { clock, say } from "./words.js";
 
 const ranks = { "": 0, cut: 1, bagged: 2, checked: 1, "handed-over": 2 };
 const wholeKit = "kit";
+
+/** States in words; a line without one is to cut. */
+export const states = { "": say("to cut"), cut: say("cut"), bagged: say("bagged"), checked: say("checked"), "handed-over": say("handed over") };
 
 export const rank = state => ranks[state] ?? 0;
 
@@ -30,7 +34,7 @@ class Line {
       button.className = `tick ${this.key === wholeKit ? "whole " : ""}${state}${this.pending.length > 0 ? " pending" : ""}`;
       button.setAttribute("aria-pressed", String(state === (button.dataset.gives ?? gives)));
       const small = button.querySelector("small");
-      if (small) small.textContent = state || "to cut";
+      if (small) small.textContent = states[state];
     }
   }
 }
@@ -101,7 +105,7 @@ export class Kits {
       const line = this.line(kit, change.line);
       if (table.sequence < line.version) continue;
       Object.assign(line, { state: change.state, mark: change.mark, version: table.sequence });
-      for (const button of line.buttons) button.title = change.who ? `${change.who}, ${new Date(change.at).toLocaleTimeString()}` : "";
+      for (const button of line.buttons) button.title = change.who ? `${change.who}, ${clock(change.at)}` : "";
       this.paint(kit, line);
     }
   }
@@ -123,7 +127,7 @@ export class Kits {
       element.querySelector("b").textContent = done;
       const stitches = [...element.querySelectorAll("line")], filled = Math.floor(done * stitches.length / kits.length);
       stitches.forEach((stitch, at) => stitch.setAttribute("class", at < filled ? "sewn" : "open"));
-      element.querySelector("svg").setAttribute("aria-label", `${done} of ${kits.length} kits ${this.stages[stage]}`);
+      element.querySelector("svg").setAttribute("aria-label", say("{0} of {1} kits {2}", done, kits.length, this.stages[stage]));
     }
     for (const button of this.deals) {
       const pairs = new Set(button.dataset.deal.split(" "));

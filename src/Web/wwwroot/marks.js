@@ -1,4 +1,5 @@
 // Marks made on this device: kept here until the guild has them, sent in order, and counted once by their ids.
+import { say } from "./words.js";
 
 const batchSize = 200;
 const pauses = [1000, 2000, 4000, 8000];
@@ -94,7 +95,7 @@ export class Sender {
     if (response.status === 400) {
       this.queue.remove(new Set(marks.map(mark => mark.id)));
       this.most = batchSize;
-      this.on.refused(report ? "A report could not be read and was left out: make it again." : "A mark could not be read and was left out.", marks);
+      this.on.refused(report ? say("A report could not be read and was left out: make it again.") : say("A mark could not be read and was left out."), marks);
       return true;
     }
     if (response.status === 403 || response.status === 401 || response.status === 404) {

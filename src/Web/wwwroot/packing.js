@@ -1,7 +1,8 @@
 // The packing table and a bag's page, live. Without this script the same buttons are plain forms.
 import { Queue, Sender, isReport, newId } from "./marks.js";
-import { Kits, rank } from "./kits.js";
+import { Kits, rank, states } from "./kits.js";
 import { Reports } from "./reports.js";
+import { many, say } from "./words.js";
 
 const form = document.getElementById("table");
 if (form) start();
@@ -20,30 +21,30 @@ function start() {
       reports.show();
       tell();
       sender.send();
-      say(`${reports.words(report)}: noted for the re-cut ticket.`, () => {
+      notice(say("{0}: noted for the re-cut ticket.", reports.words(report)), () => {
         queue.add({ id: newId(), kit: report.kit, withdraws: report.id });
         reports.show();
         tell();
         sender.send();
-        say("The report is taken back.");
+        notice(say("The report is taken back."));
       });
     },
-    cannot(why) { say(why); },
+    cannot: notice,
   });
   const sender = new Sender(queue, address, form.elements.namedItem("__RequestVerificationToken").value, {
     answered(answer, marks) {
       kits.forget(marks.map(mark => mark.id));
       kits.apply(answer.table);
-      if (answer.refused.length > 0) say(answer.refused[0].why);
+      if (answer.refused.length > 0) notice(answer.refused[0].why);
       tell();
     },
     async reported(answer, report) {
-      if (answer.outcome === "refused") say(`Not noted: ${reports.words(report)}. ${answer.why}`);
+      if (answer.outcome === "refused") notice(say("Not noted: {0}. {1}", reports.words(report), answer.why));
       tell();
       await readShortages();
       reports.show();
     },
-    refused(why, marks) { kits.forget(marks.map(mark => mark.id)); reports.show(); say(why); tell(); },
+    refused(why, marks) { kits.forget(marks.map(mark => mark.id)); reports.show(); notice(why); tell(); },
     connection(isUp) { up = isUp; tell(); },
     reload() { stale(); },
   });
@@ -57,7 +58,7 @@ function start() {
     if (!button || button.disabled) return;
     event.preventDefault();
     const made = marksOf(button);
-    if (made.length === 0) say(button.dataset.line ? "That is further along already." : "All of that is marked already.");
+    if (made.length === 0) notice(button.dataset.line ? say("That is further along already.") : say("All of that is marked already."));
     else carry(made, words(button, made));
   });
   const trail = document.getElementById("trail")?.closest("details");
@@ -92,16 +93,18 @@ function start() {
     for (const mark of made) { queue.add(mark); kits.pend(mark); }
     tell();
     sender.send();
-    say(text, () => carry(made.map(mark => ({ id: newId(), kit: mark.kit, line: mark.line, who: form.dataset.who, undoes: mark.id })), "Taken back."));
+    notice(text, () => carry(made.map(mark => ({ id: newId(), kit: mark.kit, line: mark.line, who: form.dataset.who, undoes: mark.id })), say("Taken back.")));
   }
 
   function words(button, made) {
-    const state = (made[0].state ?? "").replace("-", " ");
-    if (button.dataset.deal !== undefined) return `${button.closest("li").querySelector("b").textContent} ${state} for ${new Set(made.map(mark => mark.kit)).size} bags.`;
+    const state = made[0].state && states[made[0].state];
+    if (button.dataset.deal !== undefined) return say("{0} {1} for {2}.", button.closest("li").querySelector("b").textContent, state, many(new Set(made.map(mark => mark.kit)).size, "bag"));
     const who = button.closest(".bag").querySelector(".who");
-    const name = who ? `${who.querySelector("b").textContent}, ${who.querySelector("span").firstChild.textContent.trim()}` : "";
+    const name = who && `${who.querySelector("b").textContent}, ${who.querySelector("span").firstChild.textContent.trim()}`;
+    if (!state) return name ? say("{0}: taken back.", name) : say("Taken back.");
     const line = (button.firstChild.textContent + (button.childNodes[1]?.nodeType === 3 ? button.childNodes[1].textContent : "")).trim();
-    return made[0].state ? `${name}${name ? ": " : ""}${made.length > 1 ? `${made.length} lines` : line} ${state}.` : `${name}${name ? ": " : ""}taken back.`;
+    const what = made.length > 1 ? many(made.length, "line") : button.dataset.gives ? say("whole kit") : line;
+    return name ? say("{0}: {1} {2}.", name, what, state) : say("{0} {1}.", what, state);
   }
 
   function listen() {
@@ -121,7 +124,7 @@ function start() {
     source.addEventListener("here", event => {
       alive();
       const names = JSON.parse(event.data), here = document.querySelector("[data-here]");
-      if (here) here.textContent = names.length > 0 ? `Here now: ${names.join(", ")}` : "";
+      if (here) here.textContent = names.length > 0 ? say("Here now: {0}", names.join(", ")) : "";
     });
     source.addEventListener("shortages", () => { alive(); clearTimeout(kits.timer); kits.timer = setTimeout(readShortages, 300); });
     source.addEventListener("restored", () => location.reload());
@@ -143,8 +146,8 @@ function start() {
     over = true;
     source?.close();
     live.classList.add("off");
-    live.textContent = `This device is signed out${queue.waiting.length > 0 ? `; ${waiting()} on it` : ""}. `;
-    live.append(Object.assign(document.createElement("a"), { href: `/sign-in?next=${encodeURIComponent(location.pathname + location.search)}`, textContent: "Come in again." }));
+    live.textContent = `${says(say("This device is signed out."), one => say("This device is signed out; {0} waits on it.", one), some => say("This device is signed out; {0} wait on it.", some))} `;
+    live.append(Object.assign(document.createElement("a"), { href: `/sign-in?next=${encodeURIComponent(location.pathname + location.search)}`, textContent: say("Come in again.") }));
   }
 
   async function freshPage() {
@@ -168,35 +171,38 @@ function start() {
     replace("reports", page);
   }
 
-  /** In words: 2 marks and 1 report wait. */
-  function waiting() {
-    const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length, some = (number, word) => number === 0 ? [] : [`${number} ${word}${number === 1 ? "" : "s"}`];
-    return `${[...some(count - short, "mark"), ...some(short, "report")].join(" and ")} ${count === 1 ? "waits" : "wait"}`;
+  /** What is said where nothing waits, where one thing does, and where several do, such as 2 marks and 1 report. */
+  function says(nothing, one, some) {
+    const count = queue.waiting.length, short = queue.waiting.filter(item => isReport(item.mark)).length;
+    if (count === 0) return nothing;
+    const marks = many(count - short, "mark"), notes = many(short, "report");
+    return (count === 1 ? one : some)(short === 0 ? marks : short === count ? notes : say("{0} and {1}", marks, notes));
   }
 
   function tell() {
     if (over) return;
-    const count = queue.waiting.length;
     live.classList.toggle("off", !up);
-    live.textContent = !up
-      ? count > 0 ? `Not connected. ${waiting()} on this device and will be sent when the connection is back.` : "Not connected. Go on ticking: marks are kept on this device until the connection is back."
-      : count > 0 ? `Sending: ${waiting()}.` : "Everyone’s ticks show here as they are made.";
+    live.textContent = up
+      ? says(say("Everyone’s ticks show here as they are made."), one => say("Sending: {0} waits.", one), some => say("Sending: {0} wait.", some))
+      : says(say("Not connected. Go on ticking: marks are kept on this device until the connection is back."),
+        one => say("Not connected. {0} waits on this device and will be sent when the connection is back.", one),
+        some => say("Not connected. {0} wait on this device and will be sent when the connection is back.", some));
   }
 
   function stale() {
     live.classList.add("off");
-    live.textContent = "This page has grown too old to send marks; what waits is kept on this device. ";
-    const link = Object.assign(document.createElement("a"), { href: location.href, textContent: "Load it again to send them." });
+    live.textContent = `${say("This page has grown too old to send marks; what waits is kept on this device.")} `;
+    const link = Object.assign(document.createElement("a"), { href: location.href, textContent: say("Load it again to send them.") });
     live.append(link);
   }
 
-  function say(text, undo) {
+  function notice(text, undo) {
     document.querySelector(".saying")?.remove();
     const box = Object.assign(document.createElement("div"), { className: "notice saying" });
     box.setAttribute("role", "status");
     box.append(Object.assign(document.createElement("p"), { textContent: text }));
     if (undo) {
-      const button = Object.assign(document.createElement("button"), { type: "button", className: "quiet small", textContent: "Undo" });
+      const button = Object.assign(document.createElement("button"), { type: "button", className: "quiet small", textContent: say("Undo") });
       button.addEventListener("click", undo);
       box.append(button);
     }

@@ -1,5 +1,6 @@
 // Reports of short and spoiled pieces on a bag's page: kept on this device until the guild has them, like marks.
 import { newId } from "./marks.js";
+import { say } from "./words.js";
 
 export class Reports {
   /** on: { carry(report), cannot(why) }; who: the helper's name. */
@@ -15,7 +16,7 @@ export class Reports {
     if (!report && this.isUp()) return;
     event.preventDefault();
     if (!report) {
-      this.on.cannot("Choose the piece, and type how many of it as a whole number, no more than the kit has.");
+      this.on.cannot(say("Choose the piece, and type how many of it as a whole number, no more than the kit has."));
       return;
     }
     this.form.reset();
@@ -38,7 +39,8 @@ export class Reports {
   /** In words: 2 of A 4½″ square spoiled. */
   words(mark) {
     const piece = [...(this.form?.elements.namedItem("Form.Line").options ?? [])].find(option => option.value === mark.line);
-    return `${mark.report.count} of ${piece?.textContent.replace(/ \([^)]*\)$/, "") ?? "a piece"} ${mark.report.reason}`;
+    const what = piece?.textContent.replace(/ \([^)]*\)$/, "") ?? say("a piece"), count = mark.report.count;
+    return mark.report.reason === "spoiled" ? say("{0} of {1} spoiled", count, what) : say("{0} of {1} missing", count, what);
   }
 
   /** Lists the reports of this bag that the guild does not have yet. */
@@ -51,7 +53,7 @@ export class Reports {
     const box = Object.assign(document.createElement("div"), { id: "waiting-reports" });
     for (const mark of own) {
       const text = document.createElement("p");
-      text.append(Object.assign(document.createElement("b"), { textContent: this.words(mark) }), `${mark.report.note ? `: ${mark.report.note}` : ""}. Waits on this device.`);
+      text.append(Object.assign(document.createElement("b"), { textContent: this.words(mark) }), `${mark.report.note ? `: ${mark.report.note}` : ""}. ${say("Waits on this device.")}`);
       const card = Object.assign(document.createElement("div"), { className: "warn pending" });
       card.append(text);
       box.append(card);

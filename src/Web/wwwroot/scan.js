@@ -1,10 +1,11 @@
 // Reads a bag's label with the camera where the browser can; typing the code works everywhere, and the page says so.
+import { say } from "./words.js";
 
 const card = document.getElementById("scan");
 if (card) {
   const says = document.getElementById("scan-says"), view = document.getElementById("scan-view");
   const start = document.getElementById("scan-start"), stop = document.getElementById("scan-stop");
-  const instead = "Type the code, or point the phone’s own camera at the label: it opens the bag’s page.";
+  const instead = say("Type the code, or point the phone’s own camera at the label: it opens the bag’s page.");
   let camera;
 
   const hindrance = whyNot();
@@ -16,15 +17,15 @@ if (card) {
   addEventListener("pagehide", end);
 
   function whyNot() {
-    if (!globalThis.isSecureContext) return "Browsers open the camera only for pages that came over https or from this machine itself, and this one came another way.";
-    if (!navigator.mediaDevices?.getUserMedia) return "This browser gives pages no camera.";
-    if (!("BarcodeDetector" in globalThis)) return "This browser cannot read labels by itself.";
+    if (!globalThis.isSecureContext) return say("Browsers open the camera only for pages that came over https or from this machine itself, and this one came another way.");
+    if (!navigator.mediaDevices?.getUserMedia) return say("This browser gives pages no camera.");
+    if (!("BarcodeDetector" in globalThis)) return say("This browser cannot read labels by itself.");
     return "";
   }
 
   async function scan() {
     start.hidden = true;
-    says.textContent = "Waiting for the camera.";
+    says.textContent = say("Waiting for the camera.");
     try {
       const detector = new BarcodeDetector({ formats: ["qr_code"] });
       camera = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
@@ -32,11 +33,11 @@ if (card) {
       view.hidden = stop.hidden = false;
       stop.focus();
       await view.play();
-      says.textContent = "Hold the label in front of the camera.";
+      says.textContent = say("Hold the label in front of the camera.");
       const code = await look(detector);
       if (!code) return; // Stopped meanwhile.
       end();
-      says.textContent = `Opening bag ${code}.`;
+      says.textContent = say("Opening bag {0}.", code);
       location.href = `/bag?code=${encodeURIComponent(code)}`;
     } catch (error) {
       end();
@@ -46,10 +47,10 @@ if (card) {
 
   function complaint(error) {
     switch (error?.name) {
-      case "NotAllowedError": return "The camera was refused. To use it, allow it for this page in the browser’s settings.";
-      case "NotFoundError": return "There is no camera on this device.";
-      case "NotReadableError": return "The camera is in use elsewhere: close the other program and try again.";
-      default: return "The camera cannot be used.";
+      case "NotAllowedError": return say("The camera was refused. To use it, allow it for this page in the browser’s settings.");
+      case "NotFoundError": return say("There is no camera on this device.");
+      case "NotReadableError": return say("The camera is in use elsewhere: close the other program and try again.");
+      default: return say("The camera cannot be used.");
     }
   }
 
@@ -59,7 +60,7 @@ if (card) {
       for (const found of labels) {
         const code = found.rawValue.match(/\/bag\/([0-9A-Za-z]{6})$/)?.[1] ?? found.rawValue.match(/^[0-9A-Za-z]{6}$/)?.[0];
         if (code) return code;
-        says.textContent = "That is no bag’s label.";
+        says.textContent = say("That is no bag’s label.");
       }
       await new Promise(resolve => setTimeout(resolve, 150));
     }

@@ -1,4 +1,6 @@
 // Shows how the lines are understood while they are typed: the same answer as the button's, a moment after each change.
+import { say } from "./words.js";
+
 const form = document.getElementById("typed");
 const lines = form.elements["Form.Lines"];
 let waiting = 0, asked = 0;
@@ -17,5 +19,5 @@ async function check() {
     document.getElementById(id).replaceChildren(...document.importNode(page.getElementById(id), true).childNodes);
   }
   const wrong = document.querySelectorAll("#understood-lines .wrong").length;
-  document.getElementById("typed-says").textContent = wrong === 0 ? "Every line is understood." : wrong === 1 ? "1 line is not understood." : `${wrong} lines are not understood.`;
+  document.getElementById("typed-says").textContent = wrong === 0 ? say("Every line is understood.") : wrong === 1 ? say("1 line is not understood.") : say("{0} lines are not understood.", wrong);
 }

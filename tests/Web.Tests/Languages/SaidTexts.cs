@@ -7,7 +7,7 @@ namespace KittingBee.Web.Tests.Languages;
 
 /// <summary>
 /// Finds every text that the program can say by reading the compiled program: the compiler turns each into calls of
-/// <see cref="Sentence"/>, in pages as in classes, however it was written.
+/// <see cref="Sentence"/>, in pages as in classes, however it was written. Scripts are read as they are.
 /// </summary>
 internal static class SaidTexts
 {
@@ -31,8 +31,25 @@ internal static class SaidTexts
             }
         }
 
+        texts.UnionWith(ScriptWords.Files.SelectMany(Of));
         return (texts, unknown);
     }
+
+    /// <summary>The texts that a script says itself.</summary>
+    public static IEnumerable<string> Of(string file) => Said(ScriptWords.Source(file));
+
+    /// <inheritdoc cref="Of"/>
+    public static IEnumerable<string> Said(string script) => ScriptReader.Read(script).Literals.Where(IsSaid)
+        .SelectMany(literal => literal.Call == "many" ? [$"{{0}} {literal.Text}", $"{{0}} {literal.Text}s"] : new[] { literal.Text });
+
+    /// <summary>True for the functions of words.js that say a text.</summary>
+    public static bool Says(string function) => function is "say" or "rich" or "many";
+
+    /// <summary>Which of a function's values is the text.</summary>
+    public static int PlaceOfText(string function) => function == "many" ? 1 : 0;
+
+    /// <summary>True for a text of a script that is said in the reader's language.</summary>
+    public static bool IsSaid(ScriptReader.Literal literal) => Says(literal.Call) && literal.Place == PlaceOfText(literal.Call);
 
     /// <summary>Programs are answered in English alone.</summary>
     private static bool IsForPrograms(Type type) => type.Namespace == "KittingBee.Web.Api" || type.FullName!.Contains("PackingApi", StringComparison.Ordinal);

@@ -79,8 +79,8 @@ public sealed class PackModel(ClassDesk desk, MarkDesk marks, PackingStore store
             .ToList();
         var receipts = await Marks.Mark(classId, taken);
         var undone = receipts.Count(receipt => receipt.Outcome == MarkOutcome.Stored);
-        Notice.Show(TempData, receipts.FirstOrDefault(receipt => receipt.Why is not null)?.Why
-            ?? (undone == 0 ? Say("That was taken back already.") : Say($"Taken back: {Many(undone, "mark")}.")));
+        Notice.Show(TempData, receipts.FirstOrDefault(receipt => receipt.Why is not null)?.Why is { } why ? Say(why)
+            : undone == 0 ? Say("That was taken back already.") : Say($"Taken back: {Many(undone, "mark")}."));
         return Url.IsLocalUrl(back) ? LocalRedirect(back) : Redirect(With(Do, Show));
     }
 

@@ -44,7 +44,7 @@ public abstract class PackingPage(ClassDesk desk, MarkDesk marks, ShortageStore 
         var receipts = await marks.Mark(Record.Id, made);
         if (receipts.FirstOrDefault(receipt => receipt.Outcome == MarkOutcome.Refused) is { } refused)
         {
-            Notice.Show(TempData, refused.Why!);
+            Notice.Show(TempData, Say(refused.Why!));
             return;
         }
 
