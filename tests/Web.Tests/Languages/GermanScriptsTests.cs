@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using KittingBee.Web.Packing;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using KittingBee.Web.Tests.Blocks;
@@ -49,6 +50,9 @@ public sealed partial class GermanScriptsTests(Browser browser, GuildHost guild)
         }
 
         await editor.Press("3 Shift+ArrowRight ArrowDown 6 . . -");
+        await page.SetViewportSizeAsync(360, 740);
+        await Fits(page);
+        await page.SetViewportSizeAsync(1280, 900);
         Assert.Equal("Reihe 2, Spalte 1: umgeklappte Ecken Grund A, links oben B, rechts oben bleibt so, rechts unten B, links unten B", await editor.Focused());
         await NothingInEnglish(page, "block-editor.js", Editor);
         await page.Locator("[data-do=fill]").ClickAsync();
@@ -115,6 +119,23 @@ public sealed partial class GermanScriptsTests(Browser browser, GuildHost guild)
         await Assertions.Expect(phone.Locator(".saying")).ToContainTextAsync("Der Kurs ist geschlossen: zum Weiterpacken auf seiner Seite Abrechnen wieder öffnen.");
     }
 
+    [Theory]
+    [InlineData("bag")]
+    [InlineData("check")]
+    [InlineData("hand")]
+    public async Task PackingTable_OnAPhone_HasRoomForGerman(string tick)
+    {
+        var id = await ExampleClass.Store(guild, 2);
+        await Speak("de");
+
+        // Handed over with nothing in it: its stage and what it lacks stand beside the button.
+        await guild.Get<MarkDesk>().Mark(id, [new NewMark(Guid.NewGuid(), guild.Get<KitStore>().ForClass(id)[0].Id, KitMark.WholeKit, KitState.HandedOver, "Tove")]);
+        var page = await browser.NewPage(360, 740);
+        await page.GotoAsync($"{address}classes/{id}/pack?do={tick}");
+        await Assertions.Expect(page.Locator(".short")).ToHaveTextAsync("fehlend");
+        await Fits(page);
+    }
+
     [Fact]
     public async Task LongPrint_SaysInGermanWhatHasCome()
     {
@@ -171,6 +192,12 @@ public sealed partial class GermanScriptsTests(Browser browser, GuildHost guild)
         Assert.NotEmpty(shown);
         Assert.DoesNotContain(shown, text => english.Any(pattern => pattern.IsMatch(text)));
     }
+
+    /// <summary>Nothing is wider than the window, and no button's words are wider than it.</summary>
+    private static async Task Fits(IPage page) => Assert.Empty(await page.EvaluateAsync<string[]>("""
+        () => [...document.querySelectorAll("main *")].filter(e => e.checkVisibility() && !e.closest(".sr, small"))
+          .filter(e => e.getBoundingClientRect().right > innerWidth + 1 || (e.matches("button, .button") && e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 120))
+        """));
 
     private async Task Speak(string language)
     {
