@@ -10,16 +10,28 @@ public static class Recipes
 {
     private const int DrawingWidth = 700;
 
+    // What a phone of 360 px leaves within its margins.
+    private const int OnAPhone = 290;
+
     /// <summary>The strip of a step across the bolt, as SVG.</summary>
     public static string Draw(this ClassHabits habits, Ticket ticket, TicketStep step) => RecipeDrawing.Svg(step.Line.Strip, step.Across, Options(habits, ticket));
 
     /// <summary>A whole sheet, washed and trued, as SVG.</summary>
-    public static string Draw(this ClassHabits habits, Ticket ticket, SheetRecipe recipe)
+    public static string Draw(this ClassHabits habits, Ticket ticket, SheetRecipe recipe) => Sheet(ticket, recipe, Options(habits, ticket)).Svg;
+
+    /// <summary>The drawing of a step for a screen of any width: the strip, or the whole sheet.</summary>
+    public static RecipePicture OnScreen(this ClassHabits habits, Ticket ticket, TicketStep step, bool whole)
+    {
+        var options = Options(habits, ticket) with { SmallestWidth = OnAPhone };
+        return whole ? Sheet(ticket, step.Sheet!, options) : RecipeDrawing.Picture(step.Line.Strip, step.Across, options);
+    }
+
+    private static RecipePicture Sheet(Ticket ticket, SheetRecipe recipe, RecipeOptions options)
     {
         var stock = ticket.Fabric.Request.Stock;
         var sheet = stock.Sheets[recipe.Sheet];
         var trued = sheet with { Width = Buying.SheetWidth(stock, sheet), Length = Buying.SheetLength(stock, sheet) };
-        return RecipeDrawing.Svg(recipe, trued, Options(habits, ticket));
+        return RecipeDrawing.Picture(recipe, trued, options);
     }
 
     /// <summary>True where the sheet is drawn whole: a bolt of which little is cut would be all white, so its strips are drawn one by one.</summary>

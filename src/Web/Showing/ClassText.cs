@@ -1,3 +1,4 @@
+using System.Globalization;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Showing;
@@ -15,8 +16,11 @@ public static class ClassText
     /// <summary><c>Saturday 13 February 2027</c>, as the reader's language writes it.</summary>
     public static string Day(DateOnly date) => date.ToString(Say("dddd d MMMM yyyy"), Language.Current.Culture);
 
-    /// <summary>A moment as the database stores it: <c>2027-02-13 16:20 UTC</c>.</summary>
-    public static string Moment(string stored) => stored.Replace('T', ' ')[..16] + " UTC";
+    /// <summary>A moment as the database stores it, by this machine's clock: <c>13 February 2027, 16:20</c>.</summary>
+    public static string Moment(string stored) => Local(stored).ToString(Say("d MMMM yyyy, HH:mm"), Language.Current.Culture);
+
+    /// <summary>The day of a moment as the database stores it, by this machine's clock: <c>13 February 2027</c>.</summary>
+    public static string DayOf(string stored) => Local(stored).ToString(Say("d MMMM yyyy"), Language.Current.Culture);
 
     /// <summary>That a class which is back has lost cloth to another meanwhile; empty where it has not.</summary>
     public static string PlannedAnew(IReadOnlyList<string> fabrics) => fabrics.Count == 0
@@ -24,4 +28,7 @@ public static class ClassText
         : " " + (fabrics.Count == 1
             ? Say($"Another class has cloth that it counted on by now: {fabrics[0]} is planned anew, so print what you printed of it again.")
             : Say($"Another class has cloth that it counted on by now: {string.Join(", ", fabrics)} are planned anew, so print what you printed of them again."));
+
+    // Stored moments are UTC; the program runs on the teacher's own machine, so its clock is theirs.
+    private static DateTime Local(string stored) => DateTime.Parse(stored, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal).ToLocalTime();
 }

@@ -77,7 +77,11 @@ internal sealed class ExpectedFormats(ClassByApi asked, ClassRecord record, IRea
         var figures = $"{bag} {total}{(format == FormatCodes.Yardage ? " lengths" : "")}, {buys} {Money(cut.Cost)} {FormattableString.Invariant($"{decimal.Round(wasted * 100m, 1):0.#}")} % {minutes} {cuts}";
         page.TakeOneOf([.. new[] { "", "least cost", "least time", "least costleast time" }.Select(mark => $"{row.Name}{way}{mark} {figures}")]);
         costs[row] = cut.Cost;
-        if (!row.IsChosen)
+        if (row.IsChosen)
+        {
+            page.Take($"{row.Name}{way} · {Money(cut.Cost)} · {minutes}");
+        }
+        else
         {
             page.Take($"Choose {row.Name}{way.Replace(",", "", StringComparison.Ordinal)} for {fabric.Name}");
         }

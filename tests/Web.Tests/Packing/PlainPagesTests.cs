@@ -77,8 +77,8 @@ public sealed partial class PlainPagesTests(GuildHost guild) : IClassFixture<Gui
         {
             var trail = WebUtility.HtmlDecode(await Get(client, address));
             trail = trail[trail.IndexOf("reporttrail", StringComparison.Ordinal)..];
-            Assert.Matches("spoiled: cut askew(.|\n)*?in the bag from the spare pieces [0-9]{4}-", trail);
-            Assert.Matches("missing: counted wrongly(.|\n)*?taken back [0-9]{4}-", trail);
+            Assert.Matches("spoiled: cut askew(.|\n)*?in the bag from the spare pieces [0-9]+ [A-Z][a-z]+ [0-9]{4}, [0-9]{2}:[0-9]{2}", trail);
+            Assert.Matches("missing: counted wrongly(.|\n)*?taken back [0-9]+ [A-Z][a-z]+ [0-9]{4}, [0-9]{2}:[0-9]{2}", trail);
         }
 
         Assert.DoesNotContain("cut askew", await Get(client, $"/bag/{kits[0].Code}"), StringComparison.Ordinal);

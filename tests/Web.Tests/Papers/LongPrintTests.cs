@@ -5,6 +5,7 @@ using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
+using Microsoft.Playwright;
 
 namespace KittingBee.Web.Tests.Papers;
 
@@ -64,6 +65,39 @@ public sealed class LongPrintTests(Browser browser) : IClassFixture<Browser>
             Assert.Equal($"/classes/{id}/print", await page.Locator("#coming a").GetAttributeAsync("href"));
         }
 
+        await page.CloseAsync();
+    }
+
+    [Fact]
+    public async Task LongPrint_WhileItComes_SaysHowFarItIsAndCanBeLeft()
+    {
+        using var guild = new GuildHost();
+        var address = guild.Listen();
+        var id = await SampleGuild.Fill(guild, students: Students);
+        var page = await browser.NewPage();
+
+        // A slow line: the handouts have to arrive one after another.
+        var line = await page.Context.NewCDPSessionAsync(page);
+        await line.SendAsync("Network.enable");
+        await line.SendAsync("Network.emulateNetworkConditions", new() { ["offline"] = false, ["latency"] = 0, ["downloadThroughput"] = 60_000, ["uploadThroughput"] = 60_000 });
+        await page.GotoAsync(new Uri(address, $"/classes/{id}/print/handouts").ToString(), new() { WaitUntil = WaitUntilState.Commit });
+
+        var bar = page.Locator("progress");
+        await Assertions.Expect(page.Locator("#coming [role=status]")).ToHaveTextAsync(new System.Text.RegularExpressions.Regex($"^[0-9]+ of {Students} handouts have come"));
+        var seen = new List<int>();
+        while (seen.Distinct().Count() < 3)
+        {
+            seen.Add(await bar.EvaluateAsync<int>("bar => bar.value"));
+            await page.WaitForTimeoutAsync(100);
+        }
+
+        Assert.Equal(seen.Order(), seen);
+        Assert.InRange(seen[^1], 1, Students - 1);
+        Assert.Equal(Students, await bar.EvaluateAsync<int>("bar => bar.max"));
+
+        // The page stands still for nobody while it grows, so the link is pressed where it is.
+        await page.Locator("#coming a").EvaluateAsync("link => link.click()");
+        await page.WaitForURLAsync($"**/classes/{id}/print");
         await page.CloseAsync();
     }
 

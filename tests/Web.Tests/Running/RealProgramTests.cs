@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Text.RegularExpressions;
 
 namespace KittingBee.Web.Tests.Running;
@@ -55,15 +56,39 @@ public sealed partial class RealProgramTests : IDisposable
         await first.WaitForExitAsync(TestContext.Current.CancellationToken);
     }
 
+    // Kathmandu is 5 hours and 45 minutes ahead of UTC all year (IANA time zone database, zone Asia/Kathmandu, since 1986).
+    [Fact]
+    public async Task Trail_OnAMachineElsewhere_IsToldByThatMachinesClock()
+    {
+        Assert.SkipUnless(File.Exists("/usr/share/zoneinfo/Asia/Kathmandu"), "This machine's time zones are not where TZ names them.");
+        using var program = Start([("TZ", "Asia/Kathmandu")], "--demo", "--data", folder, "--urls", "http://127.0.0.1:0");
+        using var client = new HttpClient { BaseAddress = await Address(program) };
+        var trail = await client.GetStringAsync(new Uri("/classes/1/pack/history", UriKind.Relative), TestContext.Current.CancellationToken);
+        var told = Told().Matches(trail);
+        Assert.NotEmpty(told);
+        Assert.All(told, time => Assert.Equal(
+            DateTimeOffset.Parse(time.Groups["stored"].Value, CultureInfo.InvariantCulture).UtcDateTime.AddHours(5.75).ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture),
+            time.Groups["said"].Value));
+        program.Kill();
+        await program.WaitForExitAsync(TestContext.Current.CancellationToken);
+    }
+
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
-    private static Process Start(params string[] arguments)
+    private static Process Start(params string[] arguments) => Start([], arguments);
+
+    private static Process Start((string Name, string Value)[] environment, params string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Path.GetTempPath() };
         start.ArgumentList.Add(typeof(Program).Assembly.Location);
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);
+        }
+
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
         }
 
         return Process.Start(start)!;
@@ -77,4 +102,7 @@ public sealed partial class RealProgramTests : IDisposable
 
     [GeneratedRegex("http://127\\.0\\.0\\.1:[0-9]+")]
     private static partial Regex Listening();
+
+    [GeneratedRegex("<time datetime=\"(?<stored>[^\"]+)\">(?<said>[^<]+)</time>")]
+    private static partial Regex Told();
 }

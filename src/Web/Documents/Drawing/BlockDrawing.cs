@@ -81,7 +81,7 @@ public static class BlockDrawing
         ("fill", $"url(#{id}-{patch.Letter})"),
         ("stroke-dasharray", patch.IsTemplate ? "4 2" : null));
 
-    internal static void Words(SvgText svg, string x, string y, int size, string words, string anchor = "middle") => svg
+    internal static void Words(SvgText svg, string x, string y, decimal size, string words, string anchor = "middle") => svg
         .Open("text", ("x", x), ("y", y), ("font-size", SvgText.Number(size)), ("font-weight", "600"), ("fill", Ink), ("text-anchor", anchor))
         .Words(words)
         .Close("text");

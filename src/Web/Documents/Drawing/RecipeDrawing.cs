@@ -13,7 +13,10 @@ public static class RecipeDrawing
     /// <param name="strip">The recipe.</param>
     /// <param name="usableWidth">Width of cloth that the strip is cut from.</param>
     /// <param name="options">How to draw it.</param>
-    public static string Svg(Strip strip, Length usableWidth, RecipeOptions? options = null)
+    public static string Svg(Strip strip, Length usableWidth, RecipeOptions? options = null) => Picture(strip, usableWidth, options).Svg;
+
+    /// <summary>A strip across the bolt, with what the numbers in it stand for where it is shown small.</summary>
+    public static RecipePicture Picture(Strip strip, Length usableWidth, RecipeOptions? options = null)
     {
         options ??= new();
         var page = new RecipePage(new DrawingFrame(usableWidth, options.Width), options, lengthwise: false, usableWidth, strip.Height);
@@ -25,7 +28,10 @@ public static class RecipeDrawing
     /// <param name="recipe">The recipe.</param>
     /// <param name="sheet">The sheet, as it can be cut: washed and squared.</param>
     /// <param name="options">How to draw it.</param>
-    public static string Svg(SheetRecipe recipe, SheetStock sheet, RecipeOptions? options = null)
+    public static string Svg(SheetRecipe recipe, SheetStock sheet, RecipeOptions? options = null) => Picture(recipe, sheet, options).Svg;
+
+    /// <summary>A sheet, with what the numbers in it stand for where it is shown small.</summary>
+    public static RecipePicture Picture(SheetRecipe recipe, SheetStock sheet, RecipeOptions? options = null)
     {
         options ??= new();
 
@@ -46,3 +52,8 @@ public static class RecipeDrawing
         return page.Finish(options.Title ?? Say($"{sheet.Name}, {LengthText.Write(sheet.Width, options.Sizes)} × {LengthText.Write(sheet.Length, options.Sizes)}, cut {recipe.Repeat}"));
     }
 }
+
+/// <summary>A recipe as it is drawn.</summary>
+/// <param name="Svg">The drawing.</param>
+/// <param name="Numbered">What the numbers of its large words stand for, from 1; none where it is not shown small.</param>
+public sealed record RecipePicture(string Svg, IReadOnlyList<string> Numbered);

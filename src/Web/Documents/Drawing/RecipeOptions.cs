@@ -8,6 +8,12 @@ public sealed record RecipeOptions
     /// <summary>Width of the drawing in CSS pixels; the height follows from the cloth.</summary>
     public int Width { get; init; } = 760;
 
+    /// <summary>
+    /// The least width in CSS pixels at which a page shows the drawing, shrunk to fit: words that can still be read at that width lie
+    /// in it too, for the page's style sheet to choose. Null for a drawing of one size, as on paper.
+    /// </summary>
+    public int? SmallestWidth { get; init; }
+
     /// <summary>Whose hatch.</summary>
     public string Letter { get; init; } = "A";
 

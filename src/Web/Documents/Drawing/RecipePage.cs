@@ -8,13 +8,10 @@ namespace KittingBee.Web.Documents.Drawing;
 internal sealed class RecipePage
 {
     private const string Edge = "#8C8375";
-    private const decimal LetterWidth = 7.2m;
-    private const decimal ChipHeight = 20m;
-    private const decimal LineHeight = 19m;
 
     private readonly SvgText shapes = new();
-    private readonly SvgText labels = new();
-    private readonly List<string> below = [];
+    private readonly RecipeLabels labels = new(1);
+    private readonly RecipeLabels? large;
     private readonly List<string> told = [];
     private readonly DrawingFrame frame;
     private readonly RecipeOptions options;
@@ -31,6 +28,7 @@ internal sealed class RecipePage
         this.height = height;
         id = options.Id ?? SvgText.NextId();
         drawnWidth = frame.Of(width);
+        large = options.SmallestWidth is { } least && least < drawnWidth ? new(drawnWidth / least) : null;
         shapes.Empty(
             "rect",
             ("width", SvgText.Number(drawnWidth)),
@@ -72,30 +70,25 @@ internal sealed class RecipePage
         var words = lengthwise
             ? $"{Text(depth)} × {Text(width)}"
             : $"{Text(width)} × {Text(depth)}";
-        if (Fits(box, words))
-        {
-            Chip(box, words);
-        }
-
+        labels.IfItFits(box, words);
+        large?.IfItFits(box, words);
         told.Add(Say($"left over {words}"));
     }
 
-    public string Finish(string title)
+    public RecipePicture Finish(string title)
     {
         var drawnHeight = frame.Of(height);
         var svg = new SvgText();
-        BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight + (below.Count * LineHeight), null, title, string.Join("; ", told) + ".");
+        BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight + labels.HeightBelow, null, title, string.Join("; ", told) + ".");
         svg.Open("defs");
         Hatches.Define(svg, id + "-hatch", options.Letter, options.ColourOrDye, onWhite: true);
         svg.Close("defs");
-        var lines = new SvgText();
-        foreach (var (index, words) in below.Index())
-        {
-            BlockDrawing.Words(lines, "0", SvgText.Number(drawnHeight + ((index + 1) * LineHeight) - 4), 12, $"{index + 1}: {words}", "start");
-        }
 
-        // The parts are SVG already.
-        return svg.ToString() + shapes + labels + lines + "</svg>";
+        // The parts are SVG already. Without a style sheet the large words stay away.
+        var whole = labels.Svg + labels.LinesBelow(drawnHeight);
+        return new(
+            svg.ToString() + shapes + (large is null ? whole : $"<g class=\"asdrawn\">{whole}</g><g class=\"large\" display=\"none\">{large.Svg}</g>") + "</svg>",
+            large?.Numbered ?? []);
     }
 
     private void Column(Column column, Length stripHeight, Length along, Length start)
@@ -128,11 +121,11 @@ internal sealed class RecipePage
             $"{group.Sum(piece => piece.Count) * column.Repeat} of {Text(group.Key.Width)} × {Text(group.Key.Height)}")));
 
     /// <summary>Where a rectangle lies in the drawing. Strips stand on each other from the foot, or lie side by side from the left.</summary>
-    private (decimal X, decimal Y, decimal Width, decimal Height) Box(Length along, Length start, Length width, Length depth) => lengthwise
-        ? (frame.Of(start), frame.Of(height - along - width), frame.Of(depth), frame.Of(width))
-        : (frame.Of(along), frame.Of(height - start - depth), frame.Of(width), frame.Of(depth));
+    private DrawnBox Box(Length along, Length start, Length width, Length depth) => lengthwise
+        ? new(frame.Of(start), frame.Of(height - along - width), frame.Of(depth), frame.Of(width))
+        : new(frame.Of(along), frame.Of(height - start - depth), frame.Of(width), frame.Of(depth));
 
-    private void Rectangle((decimal X, decimal Y, decimal Width, decimal Height) box, string fill, string stroke, string? dashes) => shapes.Empty(
+    private void Rectangle(DrawnBox box, string fill, string stroke, string? dashes) => shapes.Empty(
         "rect",
         ("x", SvgText.Number(box.X)),
         ("y", SvgText.Number(box.Y)),
@@ -143,45 +136,11 @@ internal sealed class RecipePage
         ("stroke-width", "1"),
         ("stroke-dasharray", dashes));
 
-    private void Label((decimal X, decimal Y, decimal Width, decimal Height) box, string words)
+    private void Label(DrawnBox box, string words)
     {
         told.Add(words);
-        if (Fits(box, words))
-        {
-            Chip(box, words);
-            return;
-        }
-
-        var number = below.IndexOf(words) + 1;
-        if (number == 0)
-        {
-            below.Add(words);
-            number = below.Count;
-        }
-
-        Chip(box, number.ToString(CultureInfo.InvariantCulture));
-    }
-
-    private static decimal ChipWidth(string words) => (LetterWidth * words.Length) + 12;
-
-    private static bool Fits((decimal X, decimal Y, decimal Width, decimal Height) box, string words) =>
-        ChipWidth(words) <= box.Width && ChipHeight <= box.Height;
-
-    private void Chip((decimal X, decimal Y, decimal Width, decimal Height) box, string words)
-    {
-        var (x, y) = (box.X + (box.Width / 2), box.Y + (box.Height / 2));
-        var width = ChipWidth(words);
-        labels.Empty(
-            "rect",
-            ("x", SvgText.Number(x - (width / 2))),
-            ("y", SvgText.Number(y - (ChipHeight / 2))),
-            ("width", SvgText.Number(width)),
-            ("height", SvgText.Number(ChipHeight)),
-            ("rx", "10"),
-            ("fill", "#FFFFFF"),
-            ("stroke", BlockDrawing.Ink),
-            ("stroke-width", "0.8"));
-        BlockDrawing.Words(labels, SvgText.Number(x), SvgText.Number(y + 4), 12, words);
+        labels.Add(box, words);
+        large?.Add(box, words);
     }
 
     private string Text(Length length) => LengthText.Write(length, options.Sizes);

@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace KittingBee.Web.Pages.Blocks;
 
-/// <summary>One block or project of the list: its drawing (empty for a typed list) and a line about it.</summary>
+/// <summary>One block or project of the list: its drawing (empty for a typed list) and a line or two about it.</summary>
 public sealed record ListedBlock(long Id, string Name, string Drawing, string Says);
 
 /// <summary>A draft that nobody has saved as a block yet.</summary>
@@ -128,13 +128,13 @@ public sealed class IndexModel(BlockStore blocks, DraftStore drafts, ProjectStor
             stored.Id,
             stored.Name,
             ProjectDrawing.Svg(block, project, new() { Width = DrawingWidth, Title = stored.Name }),
-            Say($"{Many(project.Blocks, "block")} of {stored.BlockName}, {Habits.Show(layout.Width)} × {Habits.Show(layout.Height)} finished"));
+            $"{stored.BlockName}, {Many(project.Blocks, "block")}\n{Say($"{Habits.ShowPiece(layout.Width, layout.Height)} finished")}");
     }
 
     private static string Size(Block block, ClassHabits habits)
     {
         var width = block.Columns.Aggregate(Length.Zero, (sum, side) => sum + side);
         var height = block.Rows.Aggregate(Length.Zero, (sum, side) => sum + side);
-        return Say($"{habits.Show(width)} × {habits.Show(height)} finished, {block.Fabrics.Count} fabrics");
+        return $"{Say($"{habits.ShowPiece(width, height)} finished")}\n{Many(block.Fabrics.Count, "fabric")}";
     }
 }

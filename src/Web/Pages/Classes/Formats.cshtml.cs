@@ -23,6 +23,13 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
 
     public FormatMix? Quickest => FormatTable.Best(Table, row => row.BestByTime);
 
+    /// <summary>The fabric that somebody came for or has just chosen for: its formats are unfolded.</summary>
+    [BindProperty(SupportsGet = true)]
+    public long Fabric { get; set; }
+
+    /// <summary>A fabric's formats are folded away behind the chosen one where there are many fabrics.</summary>
+    public bool IsOpen(FabricFormats fabric) => Table.Count <= 2 || fabric.Fabric.FabricId == Fabric;
+
     public async Task<IActionResult> OnGet(long classId)
     {
         if (!await OpenTable(classId))
@@ -42,13 +49,14 @@ public sealed class FormatsModel(ClassDesk desk, ClassPlanning planning, FormatS
             return NotFound();
         }
 
+        Fabric = fabricId;
         var row = fabric.Rows.FirstOrDefault(row => row.Choice.Format == format && row.Choice.Way == (way ?? "cut"));
         if (row is null or { IsFeasible: false } or { Before: not null })
         {
             return Refuse(row is null ? Say($"“{format}” is not a format of this class: choose one from the table.") : $"{fabric.Fabric.Name}: {row.Reason ?? row.Before}");
         }
 
-        return await Store(version, [row], $"{fabric.Fabric.Name}: {row.Name.ToLowerInvariant()}{FormatWords.Way(row.Choice, ", ")}.", $"#fabric-{fabricId}");
+        return await Store(version, [row], $"{fabric.Fabric.Name}: {row.Name.ToLowerInvariant()}{FormatWords.Way(row.Choice, ", ")}.", $"?fabric={fabricId}#fabric-{fabricId}");
     }
 
     /// <summary>The cheapest or the quickest mix, in one press.</summary>

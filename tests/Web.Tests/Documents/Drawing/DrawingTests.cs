@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using KittingBee.Planning.Blocks;
 using KittingBee.Planning.Cutting;
@@ -100,6 +102,24 @@ public sealed class DrawingTests
         var uses = root.Descendants().Where(element => element.Name.LocalName == "use").ToList();
         Assert.Equal(project.Blocks, uses.Count);
         Assert.All(uses, use => Assert.Contains("rotate(45)", (string)use.Attribute("transform")!, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void RecipeDrawing_ShownSmall_SaysTheSameInWordsThatCanBeReadThere()
+    {
+        var picture = RecipeDrawing.Picture(Strip(), Length.FromInches(40), new() { Width = 700, SmallestWidth = 290 });
+        var groups = XElement.Parse(picture.Svg).Elements().Where(element => element.Attribute("class") is not null).ToDictionary(element => (string)element.Attribute("class")!);
+        List<XElement> Texts(string group) => [.. groups[group].Descendants().Where(element => element.Name.LocalName == "text")];
+        List<string> Words(string group) => [.. Texts(group).Select(text => Regex.Replace(text.Value, "^[0-9]+: ", "")).Where(words => !int.TryParse(words, out _))];
+
+        // Read at arm's length: 12 CSS px are 9 pt, common practice for the least of body text, no source.
+        Assert.All(Texts("large"), text => Assert.True(decimal.Parse((string)text.Attribute("font-size")!, CultureInfo.InvariantCulture) * 290 / 700 >= 11.99m));
+        Assert.Equal("none", (string)groups["large"].Attribute("display")!);
+        Assert.NotEmpty(picture.Numbered);
+        Assert.Subset(Words("asdrawn").ToHashSet(), Words("large").Concat(picture.Numbered).ToHashSet());
+        Assert.Subset(Words("large").Concat(picture.Numbered).ToHashSet(), Words("asdrawn").Where(words => words.Contains(" of ", StringComparison.Ordinal)).ToHashSet());
+        Assert.Equal(Enumerable.Range(1, picture.Numbered.Count).Select(number => $"{number}"), Texts("large").Select(text => text.Value).Where(text => int.TryParse(text, out _)).Distinct());
+        Assert.DoesNotContain("large", RecipeDrawing.Svg(Strip(), Length.FromInches(40), new() { Width = 700 }), StringComparison.Ordinal);
     }
 
     [Fact]
