@@ -113,6 +113,8 @@ public sealed partial class GermanScriptsTests(Browser browser, GuildHost guild)
         await Assertions.Expect(phone.Locator("#waiting-reports")).ToHaveTextAsync(new Regex("^1 × .* verdorben. Wartet auf diesem Gerät.$"));
         await Assertions.Expect(phone.Locator(".saying")).ToContainTextAsync("verdorben: für den Nachschneidezettel notiert.");
         await NothingInEnglish(phone, "packing.js", "main");
+        await phone.SetViewportSizeAsync(360, 740);
+        await Fits(phone);
         await guild.Get<ClosingStore>().Close(id, guild.Get<ClassStore>().Find(id)!.Version, "{}", [], forget: false);
         await phone.UnrouteAsync("**/api/**");
         await Assertions.Expect(phone.Locator(".saying")).ToContainTextAsync("Nicht notiert: 1 × ", new() { Timeout = 20_000 });
@@ -193,10 +195,10 @@ public sealed partial class GermanScriptsTests(Browser browser, GuildHost guild)
         Assert.DoesNotContain(shown, text => english.Any(pattern => pattern.IsMatch(text)));
     }
 
-    /// <summary>Nothing is wider than the window, and no button's words are wider than it.</summary>
+    /// <summary>Nothing is wider than the window, and nothing that is written is wider than its button or notice.</summary>
     private static async Task Fits(IPage page) => Assert.Empty(await page.EvaluateAsync<string[]>("""
         () => [...document.querySelectorAll("main *")].filter(e => e.checkVisibility() && !e.closest(".sr, small"))
-          .filter(e => e.getBoundingClientRect().right > innerWidth + 1 || (e.matches("button, .button") && e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 120))
+          .filter(e => e.getBoundingClientRect().right > innerWidth + 1 || (e.matches("button, .button, .saying") && e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 120))
         """));
 
     private async Task Speak(string language)
