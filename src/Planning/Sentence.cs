@@ -46,6 +46,17 @@ public sealed class Sentence : IEquatable<Sentence>
         return sentence;
     }
 
+    /// <summary>One that was taken apart, put together again.</summary>
+    /// <param name="format">As <see cref="Format"/> gave it.</param>
+    /// <param name="values">As <see cref="Values"/> gave them.</param>
+    public static Sentence FromParts(string format, IEnumerable<object?> values)
+    {
+        var sentence = new Sentence(0, 0);
+        sentence.words.Append(format);
+        sentence.values.AddRange(values);
+        return sentence;
+    }
+
     /// <summary>Nothing said.</summary>
     public static Sentence Empty { get; } = new(0, 0);
 

@@ -9,7 +9,7 @@ namespace KittingBee.Planning.Blocks;
 /// <param name="Count">Pieces for one kit.</param>
 /// <param name="Uses">What they are for, one sentence part each: "half-square triangles, two at a time".</param>
 /// <param name="Thing">What it is called where it is no cut piece but is handed out to be cut: "2½″ strip, 40″ long"; else null.</param>
-public sealed record KitPiece(Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, string? Thing = null);
+public sealed record KitPiece(Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, Sentence? Thing = null);
 
 /// <summary>Everything to cut from one lettered fabric for one kit.</summary>
 public sealed record FabricCutList(string Letter, string Name, IReadOnlyList<KitPiece> Pieces);

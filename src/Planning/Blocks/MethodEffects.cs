@@ -18,7 +18,7 @@ public sealed record MethodEffect(
     Methods Methods,
     Sentence Name,
     bool IsChosen,
-    IReadOnlyList<string> Pieces,
+    IReadOnlyList<Sentence> Pieces,
     int PieceCount,
     decimal SquareInches,
     decimal HiddenShare,
@@ -61,7 +61,7 @@ public static class MethodEffects
             methods == rules.Methods,
             [
                 .. pieces.GroupBy(piece => (piece.Letter, piece.Width, piece.Height)).OrderBy(group => group.Key.Letter, StringComparer.Ordinal)
-                    .Select(group => $"{group.Key.Letter}: {group.Sum(piece => piece.Count)} @ {Sizes.Text(group.Key.Width, group.Key.Height, rules)}"),
+                    .Select(group => (Sentence)$"{group.Key.Letter}: {group.Sum(piece => piece.Count)} @ {Sizes.Text(group.Key.Width, group.Key.Height, rules)}"),
             ],
             pieces.Sum(piece => piece.Count),
             decimal.Round(area, 2, MidpointRounding.AwayFromZero),

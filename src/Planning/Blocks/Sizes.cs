@@ -8,8 +8,8 @@ internal static class Sizes
     public static string Text(Length length, CuttingRules? rules = null) => LengthText.Write(length, Style(rules));
 
     /// <summary>"4½″ square" or "4½″ × 2½″".</summary>
-    public static string Text(Length width, Length height, CuttingRules? rules = null) =>
-        width == height ? $"{Text(width, rules)} square" : $"{Text(width, rules)} × {Text(height, rules)}";
+    public static Sentence Text(Length width, Length height, CuttingRules? rules = null) =>
+        width == height ? (Sentence)$"{Text(width, rules)} square" : $"{Text(width, rules)} × {Text(height, rules)}";
 
     private static LengthStyle Style(CuttingRules? rules)
     {

@@ -34,7 +34,7 @@ internal sealed record UnitGroup(UnitForm Form, int Count, PlacedUnit First, Mak
     /// <summary>"3″ half-square triangles of A and B".</summary>
     public Sentence Description(CuttingRules rules)
     {
-        var size = Form.Width == Form.Height ? Sizes.Text(Form.Width, rules) : Sizes.Text(Form.Width, Form.Height, rules);
+        var size = Form.Width == Form.Height ? (Sentence)$"{Sizes.Text(Form.Width, rules)}" : Sizes.Text(Form.Width, Form.Height, rules);
         var letters = Form.Letters.Concat(Form.Half?.Leaves().SelectMany(leaf => leaf.Letters) ?? []).OfType<string>().Distinct();
         return $"{size} {UnitKinds.InWords(Form.Kind, Count)} of {Making.List(letters)}";
     }

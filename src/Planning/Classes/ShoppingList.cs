@@ -17,7 +17,7 @@ public sealed record FabricToBuy(long Fabric, string Name, string SupplierNote, 
 /// <param name="Packs">Packs to buy; 0 for what is on the shelf.</param>
 /// <param name="Bought">Sheets in these packs; 0 for what is on the shelf.</param>
 /// <param name="Cost">Money, to the cent.</param>
-public sealed record SheetsToBuy(string Name, int Used, int Packs, int Bought, decimal Cost)
+public sealed record SheetsToBuy(Sentence Name, int Used, int Packs, int Bought, decimal Cost)
 {
     /// <summary>Sheets in a pack; 1 for what is on the shelf.</summary>
     public int PackSize => Packs == 0 ? 1 : Bought / Packs;

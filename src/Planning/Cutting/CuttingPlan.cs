@@ -30,7 +30,7 @@ public sealed record Strip(Length Height, int Repeat, IReadOnlyList<Column> Colu
 /// strip's height lies across the sheet's width and a column's width along its length; <see cref="StackedPiece.Turned"/> still
 /// tells how the piece lies against the grain (a piece's own width lies across the bolt unless it is turned).</param>
 /// <param name="Strips">Bottom to top.</param>
-public sealed record SheetRecipe(int Sheet, string Name, int Repeat, bool Lengthwise, IReadOnlyList<Strip> Strips);
+public sealed record SheetRecipe(int Sheet, Sentence Name, int Repeat, bool Lengthwise, IReadOnlyList<Strip> Strips);
 
 /// <summary>Pieces that a plan gives beyond what was asked.</summary>
 public sealed record Surplus(int Piece, int Count);

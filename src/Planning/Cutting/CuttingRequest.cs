@@ -25,7 +25,7 @@ public sealed record BoltStock(Length UsableWidth, Length Increment, Length Mini
 /// <param name="Available">How many there are, or null where as many as wanted can be bought.</param>
 /// <param name="Price">Price of one; zero for what is on the shelf already.</param>
 /// <param name="PackSize">Bought in packs of this many.</param>
-public sealed record SheetStock(string Name, Length Width, Length Length, int? Available, decimal Price, int PackSize = 1);
+public sealed record SheetStock(Sentence Name, Length Width, Length Length, int? Available, decimal Price, int PackSize = 1);
 
 /// <summary>All the cloth that one fabric's pieces may be cut from. Sheets with price zero are on the shelf and are used first.</summary>
 /// <param name="Bolt">Cloth by the length, or null.</param>

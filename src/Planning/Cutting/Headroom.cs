@@ -134,7 +134,7 @@ public static class Headroom
         private static IReadOnlyList<SheetStock> AtHand(CuttingStock stock, IReadOnlyList<int> sheets, bool withMore)
         {
             var free = stock.Sheets.Select((sheet, index) => sheet with { Available = sheets[index], Price = 0m, PackSize = 1 });
-            var more = stock.Sheets.Select(sheet => sheet with { Name = sheet.Name + ", more", Available = null, Price = 1m, PackSize = 1 });
+            var more = stock.Sheets.Select(sheet => sheet with { Name = $"{sheet.Name}, more", Available = null, Price = 1m, PackSize = 1 });
             return [.. free, .. withMore ? more : []];
         }
     }

@@ -78,7 +78,7 @@ public static class PlanChecker
                 faults.Add($"{name} is repeated {recipe.Repeat} times.");
             }
 
-            if (recipe.Name != sheet.Name)
+            if (!recipe.Name.Equals(sheet.Name))
             {
                 faults.Add($"{name} calls “{sheet.Name}” “{recipe.Name}”.");
             }

@@ -11,7 +11,7 @@ public sealed record HandedOut
     public required string Format { get; init; }
 
     /// <summary>One of it in words: "2½ in strip"; "length" for yardage.</summary>
-    public required string Name { get; init; }
+    public required Sentence Name { get; init; }
 
     /// <summary>Size across, as it lies in the bag.</summary>
     public required Length Width { get; init; }
@@ -91,16 +91,16 @@ public sealed record HandedOut
     }
 
     /// <summary>One of it in words, with its size: "2½″ strip, 40″ long", "5″ square", "fat quarter, 18″ × 21″".</summary>
-    public string InWords(LengthStyle style)
+    public Sentence InWords(LengthStyle style)
     {
         var (width, height) = (LengthText.Write(Width, style), LengthText.Write(Height, style));
-        return Format == FormatCodes.Yardage ? $"length of {height}, {width} wide"
+        return Format == FormatCodes.Yardage ? (Sentence)$"length of {height}, {width} wide"
             : Width == Height ? Name
-            : Width >= 4 * Height ? $"{Name}, {width} long"
+            : Width >= 4 * Height ? (Sentence)$"{Name}, {width} long"
             : $"{Name}, {height} × {width}";
     }
 
     /// <summary>The pieces in words: "2 of 4½″ square, 8 of 2½″ × 4½″".</summary>
-    public string PiecesInWords(LengthStyle style) =>
-        string.Join(", ", Pieces.Select(piece => FormattableString.Invariant($"{piece.Count} of {PieceNames.Size(piece.Width, piece.Height, style)}")));
+    public Sentence PiecesInWords(LengthStyle style) =>
+        Sentence.Join(", ", Pieces.Select(piece => (Sentence)$"{piece.Count} of {PieceNames.SizeInWords(piece.Width, piece.Height, style)}"));
 }

@@ -89,13 +89,14 @@ public static class KitFormats
         if (request.Pieces.FirstOrDefault(piece => !Fits(piece, width, length, request.Directional)) is { } tooLarge)
         {
             var mayTurn = tooLarge.MayTurn && !request.Directional;
-            var size = PieceNames.Size(tooLarge.Width, tooLarge.Height, request.Style);
-            var what = tooLarge.Name.EndsWith(size, StringComparison.Ordinal)
-                ? mayTurn ? (Sentence)$"“{tooLarge.Name}” does not fit" : $"“{tooLarge.Name}” does not fit and may not be turned"
+            var size = PieceNames.SizeInWords(tooLarge.Width, tooLarge.Height, request.Style);
+            var said = size.ToString();
+            var what = tooLarge.Name.EndsWith(said, StringComparison.Ordinal)
+                ? mayTurn ? (Sentence)$"“{tooLarge.Name[..^said.Length]}{size}” does not fit" : $"“{tooLarge.Name[..^said.Length]}{size}” does not fit and may not be turned"
                 : mayTurn ? (Sentence)$"“{tooLarge.Name}” is {size}" : $"“{tooLarge.Name}” is {size} and may not be turned";
             return Impossible(
                 precut.Format,
-                $"{what}; a {precut.Name} has {PieceNames.Size(width, length, request.Style)} to cut from. Choose a larger cut.");
+                $"{what}; a {precut.Name} has {PieceNames.SizeInWords(width, length, request.Style)} to cut from. Choose a larger cut.");
         }
 
         var needed = LeastSheets.For(new(precut.Name, width, length, null, 0m), request.Pieces, request.Directional, request.StudentLayers);

@@ -26,7 +26,7 @@ public enum PinkedEdges
 /// <param name="PinkedMargin">Lost at each pinked edge, because the points are no cloth to sew in; zero at first. Makers differ by up to ¼ in.</param>
 public sealed record Precut(
     string Format,
-    string Name,
+    Sentence Name,
     Length Width,
     Length Length,
     int PackSize,

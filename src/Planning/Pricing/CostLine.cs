@@ -47,10 +47,10 @@ public enum CostBasis
 /// <param name="Amount">Money, at least 0, for each of its basis.</param>
 /// <param name="Basis">What it grows with.</param>
 /// <param name="Above">Counts only from the kit or student after this number: a teacher's extra for each student above 20.</param>
-public sealed record CostLine(CostKind Kind, string Name, decimal Amount, CostBasis Basis, int Above = 0)
+public sealed record CostLine(CostKind Kind, Sentence Name, decimal Amount, CostBasis Basis, int Above = 0)
 {
     /// <summary>Working time at a rate by the hour. It is rounded only when it is counted: 5 min at $20 an hour for 12 kits is $20.00.</summary>
-    public static CostLine Labour(string name, decimal minutes, decimal ratePerHour, CostBasis basis) =>
+    public static CostLine Labour(Sentence name, decimal minutes, decimal ratePerHour, CostBasis basis) =>
         new(CostKind.Labour, name, minutes * ratePerHour / 60m, basis);
 
     /// <summary>Money for so many kits and students, to the cent.</summary>

@@ -13,7 +13,7 @@ public sealed record KitCostRequest(int Kits, int PaidKits, decimal FabricBought
 /// <param name="Name">In words.</param>
 /// <param name="Class">Money for the class.</param>
 /// <param name="PerKit">Money for one paid kit; the lines add up to the whole to the cent.</param>
-public sealed record KitCostLine(CostKind Kind, string Name, decimal Class, decimal PerKit);
+public sealed record KitCostLine(CostKind Kind, Sentence Name, decimal Class, decimal PerKit);
 
 /// <summary>A kit's cost, or what is wrong with the figures.</summary>
 public sealed record KitCostResult(KitCost? Cost, IReadOnlyList<Problem> Problems);
@@ -37,7 +37,7 @@ public sealed record KitCost(IReadOnlyList<KitCostLine> Lines, decimal Total, de
         }
 
         var paid = request.PaidKits == 0 ? request.Kits : request.PaidKits;
-        List<(CostKind Kind, string Name, decimal Class)> lines =
+        List<(CostKind Kind, Sentence Name, decimal Class)> lines =
         [
             (CostKind.Fabric, "Fabric as bought", Cents.Nearest(request.FabricBought)),
             .. request.Lines.Select(line => (line.Kind, line.Name, line.For(request.Kits, request.PaidKits))),

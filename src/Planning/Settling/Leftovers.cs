@@ -20,7 +20,7 @@ public static class Leftovers
             .GroupBy(piece => (piece.Width, piece.Length))
             .OrderByDescending(same => (Int128)same.Key.Width.Ticks * same.Key.Length.Ticks)
             .Take(MostSheets)
-            .Select(same => new SheetStock($"Remnant {PieceNames.Size(same.Key.Width, same.Key.Length, style)}", same.Key.Width, same.Key.Length, same.Count(), 0m)),
+            .Select(same => new SheetStock($"Remnant {PieceNames.SizeInWords(same.Key.Width, same.Key.Length, style)}", same.Key.Width, same.Key.Length, same.Count(), 0m)),
     ];
 
     /// <summary>

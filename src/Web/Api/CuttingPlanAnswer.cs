@@ -44,7 +44,7 @@ public sealed record CuttingPlanAnswer(
             plan.Buy,
             plan.OneSizePerStrip,
             [.. plan.Strips.Select(Strip)],
-            [.. plan.Sheets.Select(sheet => new SheetAnswer(sheet.Name, sheet.Repeat, sheet.Lengthwise, [.. sheet.Strips.Select(Strip)]))],
+            [.. plan.Sheets.Select(sheet => new SheetAnswer(sheet.Name.ToString(), sheet.Repeat, sheet.Lengthwise, [.. sheet.Strips.Select(Strip)]))],
             [.. plan.Surplus.Select(surplus => new SurplusAnswer(pieces[surplus.Piece].Name, surplus.Count))],
             plan.Strokes);
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using KittingBee.Web.Classes;
 
 namespace KittingBee.Web.Blocks;
@@ -8,6 +7,6 @@ public static class AreaText
 {
     /// <summary>Square inches or square centimetres, to the whole number.</summary>
     public static string Write(decimal squareInches, ClassHabits habits) => habits.Metric
-        ? string.Create(CultureInfo.InvariantCulture, $"{squareInches * 2.54m * 2.54m:#,##0} cm²")
-        : string.Create(CultureInfo.InvariantCulture, $"{squareInches:#,##0} sq in");
+        ? Say($"{squareInches * 2.54m * 2.54m:#,##0} cm²")
+        : Say($"{squareInches:#,##0} sq in");
 }

@@ -26,7 +26,7 @@ public sealed record BoughtCloth(Length Length, int Count, Length LeastLength, L
         }
 
         return fabric.Plan is not { } plan ? new(length, count, Length.Zero, Length.Zero, 0, "")
-            : fabric.IsBought ? new(length, count, Length.Zero, Length.Zero, plan.Sheets.Sum(sheet => sheet.Repeat), fabric.Request.Stock.Sheets[0].Name)
+            : fabric.IsBought ? new(length, count, Length.Zero, Length.Zero, plan.Sheets.Sum(sheet => sheet.Repeat), Say(fabric.Request.Stock.Sheets[0].Name))
             : new(length, count, Buying.Unwashed(fabric.Request.Stock, plan.Length), plan.Buy.Length, 0, "");
     }
 

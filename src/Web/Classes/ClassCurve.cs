@@ -45,9 +45,9 @@ public sealed record ClassCurve(IReadOnlyList<EnrolmentPoint> Points, BreakEven 
     // Cutting is counted by the kit, at today's minutes for each.
     private static IReadOnlyList<CostLine> Lines(ClassRecord record, ClassPrice price) =>
     [
-        new(CostKind.Venue, Say("Room, teacher and the like"), record.FixedCosts, CostBasis.PerClass),
+        new(CostKind.Venue, "Room, teacher and the like", record.FixedCosts, CostBasis.PerClass),
         new(CostKind.Notions, "Notions", record.Notions, CostBasis.PerKit),
-        new(CostKind.PackagingAndPrinting, Say("Packaging and printing"), record.Packaging, CostBasis.PerKit),
+        new(CostKind.PackagingAndPrinting, "Packaging and printing", record.Packaging, CostBasis.PerKit),
         CostLine.Labour("Cutting", (decimal)price.CuttingMinutes / price.Request.Kits, record.LabourPerHour, CostBasis.PerKit),
         CostLine.Labour("Packing", record.PackingMinutes, record.LabourPerHour, CostBasis.PerKit),
     ];

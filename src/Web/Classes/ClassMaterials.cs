@@ -112,10 +112,10 @@ public sealed record ClassMaterials(
         return Record.CuttingStep.IsPositive && narrowest > Record.CuttingStep ? narrowest.RoundDownTo(Record.CuttingStep) : narrowest;
     }
 
-    private string SheetName(ShelfPiece piece)
+    private Sentence SheetName(ShelfPiece piece)
     {
-        var kind = piece.Kind switch { "bolt" => "Bolt", "length" => "Length", _ => "Remnant" };
-        var size = $"{kind} {Habits.Show(piece.Width)} × {Habits.Show(piece.Length)}";
+        var kind = piece.Kind switch { "bolt" => (Sentence)"Bolt", "length" => "Length", _ => "Remnant" };
+        Sentence size = $"{kind} {Habits.Show(piece.Width)} × {Habits.Show(piece.Length)}";
         return piece.Note.Length == 0 ? size : $"{size}, {piece.Note}";
     }
 }

@@ -209,9 +209,9 @@ public sealed class ClassPlanning(
     private static PlannedKit Planned(Kit kit, Student? student) => kit.Role switch
     {
         "student" => new(kit.Id, kit.Number, kit.Code, KitRole.Student, student?.Name ?? kit.For, kit.ColourwayId, student?.Note ?? "", student?.LargePrint ?? false, student?.LeftHanded ?? false),
-        "spare" => new(kit.Id, kit.Number, kit.Code, KitRole.Spare, "Spare kit", kit.ColourwayId),
-        "sample" => new(kit.Id, kit.Number, kit.Code, KitRole.Sample, "Teacher’s sample", kit.ColourwayId),
-        _ => new(kit.Id, kit.Number, kit.Code, KitRole.Open, "Kit to claim", kit.ColourwayId),
+        "spare" => new(kit.Id, kit.Number, kit.Code, KitRole.Spare, Say("Spare kit"), kit.ColourwayId),
+        "sample" => new(kit.Id, kit.Number, kit.Code, KitRole.Sample, Say("Teacher’s sample"), kit.ColourwayId),
+        _ => new(kit.Id, kit.Number, kit.Code, KitRole.Open, Say("Kit to claim"), kit.ColourwayId),
     };
 
     private static (IReadOnlyList<FabricDemand> Fabrics, IReadOnlyList<Problem> Problems) Demanded(

@@ -1,3 +1,4 @@
+using KittingBee.Planning;
 using KittingBee.Planning.Formats;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Storage;
@@ -55,12 +56,21 @@ public sealed record ClassPrecuts(IReadOnlyDictionary<long, FormatChoice> Choice
         }),
     ];
 
-    /// <summary>One of a precut in words, with its own size: "5″ square", "2½″ strip", "fat quarter".</summary>
-    public static string NameOf(PrecutRow row, ClassHabits habits) => row.Format switch
+    /// <summary>Several of a precut in words.</summary>
+    public static Sentence NamesOf(PrecutRow row, ClassHabits habits) => row.Format switch
     {
-        FormatCodes.FatQuarter => "fat quarter",
+        FormatCodes.FatQuarter => (Sentence)"fat quarters",
+        FormatCodes.FatEighth => "fat eighths",
+        FormatCodes.Strips => $"{habits.Show(row.Length)} strips",
+        _ => row.Width == row.Length ? (Sentence)$"{habits.Show(row.Length)} squares" : $"{habits.Show(row.Width ?? row.Length)} × {habits.Show(row.Length)} pieces",
+    };
+
+    /// <summary>One of a precut in words, with its own size: "5″ square", "2½″ strip", "fat quarter".</summary>
+    public static Sentence NameOf(PrecutRow row, ClassHabits habits) => row.Format switch
+    {
+        FormatCodes.FatQuarter => (Sentence)"fat quarter",
         FormatCodes.FatEighth => "fat eighth",
         FormatCodes.Strips => $"{habits.Show(row.Length)} strip",
-        _ => row.Width == row.Length ? $"{habits.Show(row.Length)} square" : $"{habits.Show(row.Width ?? row.Length)} × {habits.Show(row.Length)} piece",
+        _ => row.Width == row.Length ? (Sentence)$"{habits.Show(row.Length)} square" : $"{habits.Show(row.Width ?? row.Length)} × {habits.Show(row.Length)} piece",
     };
 }

@@ -98,8 +98,8 @@ public static class FormatTable
         var candidates = new List<(FormatChoice Choice, string Name)> { (new() { FabricId = fabric.FabricId }, Say("Cut pieces")) };
         foreach (var precut in materials.Formats.Rows)
         {
-            candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format }, ClassPrecuts.NameOf(precut, plan.Habits) + "s"));
-            candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format, Way = "bought" }, ClassPrecuts.NameOf(precut, plan.Habits) + "s"));
+            candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format }, Say(ClassPrecuts.NamesOf(precut, plan.Habits))));
+            candidates.Add((new() { FabricId = fabric.FabricId, Format = precut.Format, Way = "bought" }, Say(ClassPrecuts.NamesOf(precut, plan.Habits))));
         }
 
         candidates.Add((new() { FabricId = fabric.FabricId, Format = FormatCodes.Yardage }, Say("A length each")));

@@ -67,7 +67,7 @@ public static class JobLine
 
         if (plan.Fabrics.Select(fabric => (fabric.Name, Short: BoughtCloth.Of(fabric, purchases).ShortWords(plan.Habits))).FirstOrDefault(fabric => fabric.Short is not null) is { Short: { } words } wanting)
         {
-            return new("Cut", "cut", $"too little {wanting.Name}", 6, $"{wanting.Name}: {words}. Buy more, or make fewer kits.", true);
+            return new("Cut", "cut", Say($"too little {wanting.Name}"), 6, Say($"{wanting.Name}: {words}. Buy more, or make fewer kits."), true);
         }
 
         var bought = Sum(plan.Fabrics.Select(fabric => fabric.Plan!.Buy.Length));

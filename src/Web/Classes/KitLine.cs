@@ -13,10 +13,10 @@ namespace KittingBee.Web.Classes;
 /// <param name="Count">Pieces in the bag.</param>
 /// <param name="Uses">What they are for.</param>
 /// <param name="Thing">What it is called where its student cuts it; null for cut pieces.</param>
-public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, string? Thing = null)
+public sealed record KitLine(string Key, string Letter, PlannedFabric? Fabric, Length Width, Length Height, int Count, IReadOnlyList<Sentence> Uses, Sentence? Thing = null)
 {
     /// <summary>The size as people say it: "4½″ square", "2½″ × 4½″" or "2½″ strip, 40″ long".</summary>
-    public string Size(ClassHabits habits) => Thing ?? habits.ShowPiece(Width, Height);
+    public string Size(ClassHabits habits) => Thing is null ? habits.ShowPiece(Width, Height) : Say(Thing);
 }
 
 /// <summary>What goes into each bag.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using KittingBee.Planning;
 using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Storage;
@@ -25,7 +26,7 @@ public sealed record ShoppingPart(long ClassId, string Title, ShoppingLine Line,
         line.FromShelf.Select(sheet => Invariant(sheet.Name, sheet.Used)).Concat(line.Sheets.Select(sheet => Invariant(sheet.Name, sheet.Bought)))
             .Prepend(line.Length.Ticks.ToString(CultureInfo.InvariantCulture)));
 
-    private static string Invariant(string name, int count) => string.Create(CultureInfo.InvariantCulture, $"{count} × {name}");
+    private static string Invariant(Sentence name, int count) => string.Create(CultureInfo.InvariantCulture, $"{count} × {name}");
 }
 
 /// <summary>A fabric on the list of one or several classes.</summary>

@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using KittingBee.Planning;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Web.Classes;
@@ -11,7 +13,7 @@ public static class StoredJson
 {
     private static readonly JsonSerializerOptions Options = new()
     {
-        Converters = { new TicksConverter(), new JsonStringEnumConverter() },
+        Converters = { new TicksConverter(), new SentenceConverter(), new JsonStringEnumConverter() },
         DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
     };
 
@@ -22,6 +24,39 @@ public static class StoredJson
 
     /// <summary>Tells whether two stored texts are the same.</summary>
     public static string Hash(string json) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(json)));
+
+    /// <summary>A text without values as it is, else its format and values in a list, so that it can still be said in any language.</summary>
+    private sealed class SentenceConverter : JsonConverter<Sentence>
+    {
+        public override Sentence Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)
+        {
+            if (reader.TokenType == JsonTokenType.String)
+            {
+                return Sentence.FromString(reader.GetString()!);
+            }
+
+            var parts = JsonSerializer.Deserialize<Sentence[]>(ref reader, options) is { Length: > 1 } read ? read : throw new JsonException("A stored text has no values.");
+            return Sentence.FromParts(parts[0].ToString(), parts[1..]);
+        }
+
+        public override void Write(Utf8JsonWriter writer, Sentence value, JsonSerializerOptions options)
+        {
+            if (value.Values.Count == 0)
+            {
+                writer.WriteStringValue(value.ToString());
+                return;
+            }
+
+            writer.WriteStartArray();
+            writer.WriteStringValue(value.Format);
+            foreach (var part in value.Values)
+            {
+                Write(writer, part as Sentence ?? Sentence.FromString(Convert.ToString(part, CultureInfo.InvariantCulture) ?? ""), options);
+            }
+
+            writer.WriteEndArray();
+        }
+    }
 
     private sealed class TicksConverter : JsonConverter<Length>
     {

@@ -38,7 +38,7 @@ public sealed record Ticket(PlannedFabric Fabric, CuttingPlan Plan, IReadOnlyLis
             var sheet = plan.Sheets[index];
             var stock = fabric.Request.Stock.Sheets[sheet.Sheet];
             var across = sheet.Lengthwise ? Buying.SheetLength(fabric.Request.Stock, stock) : Buying.SheetWidth(fabric.Request.Stock, stock);
-            return new(line, sheet.Repeat == 1 ? sheet.Name : Say($"{sheet.Name}, {sheet.Repeat} alike"), sheet, across, OutOf(line));
+            return new(line, sheet.Repeat == 1 ? Say(sheet.Name) : Say($"{sheet.Name}, {sheet.Repeat} alike"), sheet, across, OutOf(line));
         }
 
         IReadOnlyList<PiecesOut> OutOf(TicketLine line) =>

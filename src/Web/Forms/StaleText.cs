@@ -60,7 +60,7 @@ public static class StaleText
             {
                 case null: texts[name] = ""; break;
                 case string text: texts[name] = Shown(text); break;
-                case bool yes: texts[name] = yes ? "yes" : "no"; break;
+                case bool yes: texts[name] = yes ? Say("yes") : Say("no"); break;
                 case IDictionary pairs: Each(name, pairs.Keys.Cast<object>().Select(key => (Convert.ToString(key, CultureInfo.InvariantCulture)!, pairs[key]))); break;
                 case IEnumerable list: Each(name, list.Cast<object?>().Select((item, at) => ((at + 1).ToString(CultureInfo.InvariantCulture), item))); break;
                 case IFormattable plain: texts[name] = plain.ToString(null, CultureInfo.InvariantCulture); break;
@@ -72,7 +72,7 @@ public static class StaleText
         {
             foreach (var item in items)
             {
-                Add($"{name} {item.Name}".Trim(), item.Value);
+                Add($"{name} {FieldNames.Of(item.Name)}".Trim(), item.Value);
             }
         }
     }

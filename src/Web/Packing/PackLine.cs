@@ -1,6 +1,5 @@
 using System.Globalization;
 using KittingBee.Planning.Blocks;
-using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
 using KittingBee.Web.Classes;
 
@@ -14,10 +13,10 @@ namespace KittingBee.Web.Packing;
 /// <param name="Height">Cut height.</param>
 /// <param name="Count">Pieces in one kit.</param>
 /// <param name="Thing">What it is called where its student cuts it; null for cut pieces.</param>
-public sealed record PackLine(string Key, string Letter, string Name, Length Width, Length Height, int Count, string? Thing = null)
+public sealed record PackLine(string Key, string Letter, string Name, Length Width, Length Height, int Count, Planning.Sentence? Thing = null)
 {
     /// <summary>The size in words.</summary>
-    public string Size(ClassHabits habits) => Thing ?? PieceNames.Size(Width, Height, habits.Style);
+    public string Size(ClassHabits habits) => Thing is null ? habits.ShowPiece(Width, Height) : Say(Thing);
 
     /// <summary>The lines of one kit, in the order of the cut list. Pieces of equal size are one line.</summary>
     public static IReadOnlyList<PackLine> Of(CutList cutList) =>

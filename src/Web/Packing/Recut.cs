@@ -73,12 +73,12 @@ public static class Recut
             .ToDictionary(size => size.Key, size => size.Sum(taken => taken.Count));
         return
         [
-            .. Leftovers.AsStock(left, Length.FromTicks(1), style).Select(sheet => sheet with { Name = "Left over: " + PieceNames.Size(sheet.Width, sheet.Length, style) }),
+            .. Leftovers.AsStock(left, Length.FromTicks(1), style).Select(sheet => sheet with { Name = $"Left over: {PieceNames.SizeInWords(sheet.Width, sheet.Length, style)}" }),
             .. materials.Shelf.Where(piece => piece.FabricId == planned.FabricId)
                 .GroupBy(piece => (piece.Width, piece.Length))
                 .Select(size => (size.Key, Count: size.Sum(piece => piece.Count) - cut.GetValueOrDefault(size.Key)))
                 .Where(size => size.Count > 0)
-                .Select(size => new SheetStock("Shelf: " + PieceNames.Size(size.Key.Width, size.Key.Length, style), size.Key.Width, size.Key.Length, size.Count, FromShelf)),
+                .Select(size => new SheetStock($"Shelf: {PieceNames.SizeInWords(size.Key.Width, size.Key.Length, style)}", size.Key.Width, size.Key.Length, size.Count, FromShelf)),
         ];
     }
 

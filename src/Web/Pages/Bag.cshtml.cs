@@ -1,4 +1,4 @@
-using KittingBee.Planning.Classes;
+using KittingBee.Web.Classes;
 using KittingBee.Web.Forms;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Pages.Classes;
@@ -59,7 +59,7 @@ public sealed class BagModel(ClassDesk desk, MarkDesk marks, KitStore kits, Pack
         if (await ShortageBook.Report(shortage with { ClassId = Record.Id }))
         {
             Marks.Table(Record.Id).TellOfShortages();
-            Notice.Say(TempData, $"Noted for the re-cut ticket: {shortage.Count} of {shortage.Letter} {PieceNames.Size(shortage.Width, shortage.Height, Habits.Style)}.", $"/bag/{Bag.Kit.Code}?handler=Withdraw&id={shortage.Id}");
+            Notice.Say(TempData, $"Noted for the re-cut ticket: {shortage.Count} of {shortage.Letter} {Habits.ShowPiece(shortage.Width, shortage.Height)}.", $"/bag/{Bag.Kit.Code}?handler=Withdraw&id={shortage.Id}");
         }
         else
         {

@@ -1,6 +1,7 @@
 using System.Reflection;
 using System.Text.Encodings.Web;
 using System.Text.Unicode;
+using KittingBee.Web.Forms;
 using KittingBee.Web.Pages.Classes;
 using KittingBee.Web.Running;
 using KittingBee.Web.Sharing;
@@ -34,7 +35,7 @@ public static class PageServices
             options.Conventions.AddPageRoute("/Blocks/Project", "/projects/{projectId:long}");
             options.Conventions.AddPageRoute("/Classes/Edit", "/classes/new");
             options.Conventions.AddPageRoute("/Classes/Colourway", "/classes/{classId:long}/fabrics/new");
-        });
+        }).AddMvcOptions(options => Refusals.Say(options.ModelBindingMessageProvider));
         services.AddAntiforgery(options =>
         {
             options.Cookie.Name = "kitting-bee-form";

@@ -36,7 +36,7 @@ public static class FormatWords
     public static string? Handed(ClassPlan plan, PlannedFabric fabric)
     {
         var things = plan.Bags.Values.Select(bag => bag.HandedOut.GetValueOrDefault(fabric.FabricId)).OfType<HandedOut>()
-            .Select(thing => thing.InWords(plan.Habits.Style)).Distinct().ToList();
+            .Select(thing => Say(thing.InWords(plan.Habits.Style))).Distinct().ToList();
         return things.Count == 0 ? null : Say($"Goes into the bags as {string.Join(Say(" or "), things)}: cut no further, the students cut their own pieces.");
     }
 

@@ -16,7 +16,7 @@ public sealed partial class Language
     /// <summary>The sources' own: English with British spelling.</summary>
     public const string OwnTag = "en-GB";
 
-    private static readonly Dictionary<string, Language> All = ReadAll();
+    private static readonly ConcurrentDictionary<string, Language> All = ReadAll();
 
     private readonly ConcurrentDictionary<string, string> respelled = new(StringComparer.Ordinal);
 
@@ -53,6 +53,9 @@ public sealed partial class Language
     /// <summary>The language of this tag, or the sources' own where there is none.</summary>
     public static Language Find(string tag) => All.GetValueOrDefault(tag) ?? All[OwnTag];
 
+    /// <summary>Takes in a language that is not built in and not offered, to see what a page says in it.</summary>
+    internal static void Learn(string tag, Dictionary<string, string> texts) => All[tag] = new(tag, new(tag, null, texts));
+
     /// <summary>The text of this language for a text of the sources; both with places for values.</summary>
     public string Text(string key) => Texts.GetValueOrDefault(key) ?? (Spellings.Count == 0 ? key : respelled.GetOrAdd(key, Respell));
 
@@ -69,19 +72,18 @@ public sealed partial class Language
 
     private static string Capital(string word) => char.ToUpperInvariant(word[0]) + word[1..];
 
-    private static Dictionary<string, Language> ReadAll()
+    private static ConcurrentDictionary<string, Language> ReadAll()
     {
         const string Prefix = "languages/";
         var assembly = Assembly.GetExecutingAssembly();
-        return assembly.GetManifestResourceNames()
+        return new(assembly.GetManifestResourceNames()
             .Where(name => name.StartsWith(Prefix, StringComparison.Ordinal))
             .Select(name =>
             {
                 using var stream = assembly.GetManifestResourceStream(name)!;
                 var file = JsonSerializer.Deserialize<LanguageFile>(stream, JsonSerializerOptions.Web) ?? throw new InvalidDataException($"{name} is empty.");
-                return new Language(name[Prefix.Length..^".json".Length], file);
-            })
-            .ToDictionary(language => language.Tag, StringComparer.OrdinalIgnoreCase);
+                return KeyValuePair.Create(name[Prefix.Length..^".json".Length], new Language(name[Prefix.Length..^".json".Length], file));
+            }), StringComparer.OrdinalIgnoreCase);
     }
 
     [GeneratedRegex(@"\p{L}+")]

@@ -13,10 +13,10 @@ public static class ShoppingWords
 
     /// <summary>Sheets as the shop has them.</summary>
     public static string Packs(SheetsToBuy sheets) => sheets.PackSize == 1
-        ? $"{sheets.Bought} × {sheets.Name}"
+        ? $"{sheets.Bought} × {Say(sheets.Name)}"
         : sheets.Packs == 1 ? Say($"{sheets.Packs} pack of {sheets.PackSize} × {sheets.Name}") : Say($"{sheets.Packs} packs of {sheets.PackSize} × {sheets.Name}");
 
     /// <summary>What is taken from the shelf; empty where nothing is.</summary>
     public static string FromShelf(ShoppingLine line) =>
-        string.Join(", ", line.FromShelf.Select(sheet => sheet.Used == 1 ? sheet.Name : $"{sheet.Used} × {sheet.Name}"));
+        string.Join(", ", line.FromShelf.Select(sheet => sheet.Used == 1 ? Say(sheet.Name) : $"{sheet.Used} × {Say(sheet.Name)}"));
 }

@@ -14,7 +14,7 @@ public static class Stitches
         var shown = Math.Clamp(all, 1, 60);
         var filled = all == 0 ? 0 : (int)((long)done * shown / all);
         var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"<svg class=\"stitches\" viewBox=\"0 0 {shown * 12} 12\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{done} of {all} {System.Net.WebUtility.HtmlEncode(what)}\">");
+        text.Append(CultureInfo.InvariantCulture, $"<svg class=\"stitches\" viewBox=\"0 0 {shown * 12} 12\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{System.Net.WebUtility.HtmlEncode(Say($"{done} of {all} {what}"))}\">");
         Append(text, filled, shown);
         return new HtmlString(text.Append("</svg>").ToString());
     }

@@ -45,6 +45,9 @@ public static class Words
     /// <summary>A value of <see cref="Rich"/> that stands out.</summary>
     public static IHtmlContent Bold(string text) => new HtmlString($"<b>{Html.Encode(text)}</b>");
 
+    /// <summary>A key to press: a value of <see cref="Rich"/>, or on its own.</summary>
+    public static IHtmlContent Key(string name) => new HtmlString($"<kbd>{Html.Encode(name)}</kbd>");
+
     /// <summary>A value of <see cref="Rich"/> that leads elsewhere.</summary>
     public static IHtmlContent Link(string address, string text) => new HtmlString($"<a href=\"{Html.Encode(address)}\">{Html.Encode(text)}</a>");
 

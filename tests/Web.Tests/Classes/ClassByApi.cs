@@ -137,7 +137,7 @@ internal sealed class ClassByApi(HttpClient client, ClassPlan plan, string block
             stock = new
             {
                 bolt = Bolt(fabric),
-                sheets = stock.Sheets.Select(sheet => new { name = sheet.Name, width = sheet.Width.Inches, length = sheet.Length.Inches, available = sheet.Available, price = sheet.Price }),
+                sheets = stock.Sheets.Select(sheet => new { name = sheet.Name.ToString(), width = sheet.Width.Inches, length = sheet.Length.Inches, available = sheet.Available, price = sheet.Price }),
             },
             directional = request.Directional,
             layers = request.Layers,

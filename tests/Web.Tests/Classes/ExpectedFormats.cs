@@ -83,7 +83,7 @@ internal sealed class ExpectedFormats(ClassByApi asked, ClassRecord record, IRea
         }
         else
         {
-            page.Take($"Choose {row.Name}{way.Replace(",", "", StringComparison.Ordinal)} for {fabric.Name}");
+            page.Take($"Choose: {row.Name}{way}, {fabric.Name}");
         }
 
         Pictures(page, row, way, perKit);
@@ -140,7 +140,7 @@ internal sealed class ExpectedFormats(ClassByApi asked, ClassRecord record, IRea
         var stock = cut.Fabric.Request.Stock;
         return (cut.Used.Inches * stock.Bolt!.UsableWidth.Inches) + cut.Answer["sheets"]!.AsArray().Sum(sheet =>
         {
-            var kind = stock.Sheets.Single(one => one.Name == sheet!["name"]!.GetValue<string>());
+            var kind = stock.Sheets.Single(one => one.Name.ToString() == sheet!["name"]!.GetValue<string>());
             var across = sheet!["lengthwise"]!.GetValue<bool>() ? kind.Length : kind.Width;
             return across.Inches * sheet["repeat"]!.GetValue<int>() * sheet["strips"]!.AsArray().Sum(strip => strip!["height"]!.GetValue<decimal>() * strip["repeat"]!.GetValue<int>());
         });

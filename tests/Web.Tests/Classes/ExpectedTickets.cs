@@ -69,7 +69,7 @@ internal sealed class ExpectedTickets(ClassByApi asked, ClassRecord record)
             var places = new[] { (Strips: cut.Answer["strips"]!.AsArray(), Across: stock.Bolt!.UsableWidth, Along: Length.Zero) }
                 .Concat(cut.Answer["sheets"]!.AsArray().Select(sheet =>
                 {
-                    var one = stock.Sheets.Single(kind => kind.Name == sheet!["name"]!.GetValue<string>());
+                    var one = stock.Sheets.Single(kind => kind.Name.ToString() == sheet!["name"]!.GetValue<string>());
                     return (sheet!["strips"]!.AsArray(), sheet["lengthwise"]!.GetValue<bool>() ? one.Length : one.Width, sheet["lengthwise"]!.GetValue<bool>() ? one.Width : one.Length);
                 }));
             foreach (var (strips, across, along) in places)

@@ -146,8 +146,8 @@ public sealed class FormatPageTests : IDisposable
     [InlineData("Length", "wide", "The length of the small square")]
     [InlineData("Length", "0", "it must be longer than nothing")]
     [InlineData("Width", "900", "it may be 72″ at most")]
-    [InlineData("PackSize", "0", "How many small squares are in a pack is “0”")]
-    [InlineData("PackPrice", "-2", "The price of a pack of small squares is -2")]
+    [InlineData("PackSize", "0", "How many are in a pack (small square) is “0”")]
+    [InlineData("PackPrice", "-2", "The price of a pack (small square) is -2")]
     [InlineData("PackPrice", "0", "leave it empty where it is not known")]
     [InlineData("PinkedMargin", "3", "The margin of the small square is 3")]
     public async Task Precuts_ThatCannotBe_AreSaidAtTheirField(string field, string typed, string says)

@@ -29,7 +29,7 @@ public sealed class RecutTests(GuildHost guild) : IClassFixture<GuildHost>
         await guild.Get<SettlingStore>().AddLeftover(Left(id, fabric, 3, 40));
 
         var item = Assert.Single(await Tickets(id));
-        Assert.StartsWith("Shelf: ", Assert.Single(item.Ticket!.Plan.Sheets).Name, StringComparison.Ordinal);
+        Assert.StartsWith("Shelf: ", Assert.Single(item.Ticket!.Plan.Sheets).Name.ToString(), StringComparison.Ordinal);
         Assert.Empty(item.Ticket.Plan.Strips);
     }
 

@@ -116,9 +116,7 @@ internal sealed class RecipePage
 
     private string Words(Column column) => string.Join(" + ", column.Pieces
         .GroupBy(piece => (piece.Width, piece.Height))
-        .Select(group => string.Create(
-            CultureInfo.InvariantCulture,
-            $"{group.Sum(piece => piece.Count) * column.Repeat} of {Text(group.Key.Width)} × {Text(group.Key.Height)}")));
+        .Select(group => Say($"{group.Sum(piece => piece.Count) * column.Repeat} of {Text(group.Key.Width)} × {Text(group.Key.Height)}")));
 
     /// <summary>Where a rectangle lies in the drawing. Strips stand on each other from the foot, or lie side by side from the left.</summary>
     private DrawnBox Box(Length along, Length start, Length width, Length depth) => lengthwise

@@ -72,7 +72,7 @@ internal static class KitsSheet
             var note = kit.Note.Length > 0 ? kit.Note : null;
             foreach (var line in lines)
             {
-                var (colourway, fabric) = (way?.Name ?? Say("not chosen"), (line.Fabric?.Name ?? Say("no fabric chosen")) + (line.Thing is null ? "" : $": {line.Thing}"));
+                var (colourway, fabric) = (way?.Name ?? Say("not chosen"), (line.Fabric?.Name ?? Say("no fabric chosen")) + (line.Thing is null ? "" : $": {Say(line.Thing)}"));
                 var height = new[] { (kit.Name, 2), (colourway, 3), (fabric, 5), (note ?? "", 10) }.Max(cell => SheetTools.HeightOf(cell.Item1, Widths[cell.Item2 - 1]));
                 yield return new BulkRow(height, [kit.Number, kit.Name, colourway, line.Letter, fabric, plan.Habits.CutNumber(line.Width), plan.Habits.CutNumber(line.Height), line.Count, null, note]);
                 note = null; // With the kit's first line only.

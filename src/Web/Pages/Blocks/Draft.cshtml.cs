@@ -197,6 +197,6 @@ public sealed class DraftModel(DraftStore drafts, BlockStore blocks, GuildStore 
         var width = kind == UnitKind.FlyingGeese ? three * 2 : three;
         return Documents.Drawing.BlockDrawing.Svg(
             new("unit", [width], [three], [new("A", ""), new("B", "")], [unit]),
-            new() { Width = kind == UnitKind.FlyingGeese ? 44 : 28 });
+            new() { Width = kind == UnitKind.FlyingGeese ? 44 : 28, Title = Say(UnitKinds.InWords(kind)) });
     }
 }

@@ -72,11 +72,11 @@ public sealed class PrecutsForm
         var length = usual.Width is null
             ? reader.Size(Field(nameof(line.Length)), line.Length, $"The width of the {name}", least, most)
             : reader.Size(Field(nameof(line.Length)), line.Length, $"The length of the {name}", least, most);
-        var packSize = reader.Whole(Field(nameof(line.PackSize)), line.PackSize, $"How many {name}s are in a pack", 1, MostInPack);
-        decimal? price = string.IsNullOrWhiteSpace(line.PackPrice) ? null : reader.Money(Field(nameof(line.PackPrice)), line.PackPrice, $"The price of a pack of {name}s");
+        var packSize = reader.Whole(Field(nameof(line.PackSize)), line.PackSize, $"How many are in a pack ({name})", 1, MostInPack);
+        decimal? price = string.IsNullOrWhiteSpace(line.PackPrice) ? null : reader.Money(Field(nameof(line.PackPrice)), line.PackPrice, $"The price of a pack ({name})");
         if (price == 0m && reader.IsGood)
         {
-            reader.Wrong(Field(nameof(line.PackPrice)), $"The price of a pack of {name}s is 0: leave it empty where it is not known, or put what you have on the shelf.");
+            reader.Wrong(Field(nameof(line.PackPrice)), $"The price of a pack ({name}) is 0: leave it empty where it is not known, or put what you have on the shelf.");
         }
 
         var margin = HasPinkedEdges(usual.Format)
@@ -93,7 +93,7 @@ public sealed class PrecutsForm
     /// <summary>What a line is about, whatever size it has now.</summary>
     public static string Name(PrecutRow row) => row.Format switch
     {
-        FormatCodes.Strips => "strip",
+        FormatCodes.Strips => Say("strip"),
         FormatCodes.FiveInchSquares => Say("small square"),
         FormatCodes.TenInchSquares => Say("large square"),
         FormatCodes.FatQuarter => Say("fat quarter"),
