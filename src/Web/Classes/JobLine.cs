@@ -44,7 +44,7 @@ public static class JobLine
     {
         if (plan.Colourways.Count == 0)
         {
-            return new("Fabrics", "fabrics", Say("no colourway yet"), 0, Say("Choose a fabric from the shelf for each letter of the block."));
+            return new("Fabrics", "fabrics/new", Say("no colourway yet"), 0, Say("Choose a fabric from the shelf for each letter of the block."));
         }
 
         return plan.Problems is [var problem, ..]

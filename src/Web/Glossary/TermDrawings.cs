@@ -37,17 +37,21 @@ internal static class TermDrawings
     public static string Block(string title, GridArea? area = null, bool pressing = false) =>
         BlockDrawing.Svg(Star, new DrawingOptions { Width = Small, Title = title, Area = area, Pressing = pressing });
 
+    /// <summary>The block in its usual colours and in others.</summary>
+    public static string Colourways(string title) => BlockDrawing.Svg(Star, new DrawingOptions { Width = Small, Title = title }) +
+        BlockDrawing.Svg(Star, new DrawingOptions { Width = Small, Title = title, Colours = new Dictionary<string, string> { ["A"] = "#DCCB9E", ["B"] = "#9C3A58" } });
+
     /// <summary>Blocks set together.</summary>
     public static string Project(string title, Project project) => ProjectDrawing.Svg(Star, project with { Fabrics = [new("C", ""), new("D", "")] }, new DrawingOptions { Width = Small + 30, Title = title });
 
-    /// <summary>A strip of a bolt with its sub-cuts: six squares, four rectangles, and what is left.</summary>
+    /// <summary>A strip with its sub-cuts: three squares, two rectangles, and what is left.</summary>
     public static string Recipe(string title)
     {
         var height = Length.FromInches(4.5m);
         return RecipeDrawing.Svg(
-            new Strip(height, 1, [Stack(0, 4.5m, 4.5m, 6, 1), Stack(1, 2.5m, 4.5m, 4, 1)]),
-            Length.FromInches(40),
-            new RecipeOptions { Width = 420, Letter = "B", Title = title });
+            new Strip(height, 1, [Stack(0, 4.5m, 4.5m, 3, 1), Stack(1, 2.5m, 4.5m, 2, 1)]),
+            Length.FromInches(20),
+            new RecipeOptions { Width = 240, Letter = "B", Title = title });
 
         Column Stack(int piece, decimal width, decimal tall, int repeat, int count) =>
             new(Length.FromInches(width), repeat, [new StackedPiece(piece, Length.FromInches(width), Length.FromInches(tall), false, count)]);

@@ -12,7 +12,7 @@ public static class TickHtml
     /// <summary>A line's tick. <paramref name="gives"/> is the state that it gives; a line that has it gives it back.</summary>
     public static IHtmlContent Line(long kit, BagLine line, string gives, ClassHabits habits, bool closed) =>
         new HtmlString(string.Create(CultureInfo.InvariantCulture, $"""
-            <button class="tick {line.State}" name="mark" value="{Order(kit, line.Line.Key, line.Mark, gives)}" data-line="{Text(line.Line.Key)}" aria-pressed="{Pressed(line.Mark, gives)}"{(closed ? " disabled" : "")}><b>{Text(line.Line.Letter)}</b> {Text(line.Line.Size(habits))} × {line.Line.Count} <small>{Text(KitState.Words(line.State))}</small></button>
+            <button class="tick {line.State}" name="mark" value="{Order(kit, line.Line.Key, line.Mark, gives)}" data-line="{Text(line.Line.Key)}" aria-pressed="{Pressed(line.Mark, gives)}"{(closed ? " disabled" : "")}><b>{Text(line.Line.Letter)}</b> {Text(line.Line.Size(habits))} ×&#160;{line.Line.Count} <small>{Text(KitState.Words(line.State))}</small></button>
             """));
 
     /// <summary>The tick of a whole kit: checked or handed over.</summary>

@@ -1,12 +1,23 @@
+using KittingBee.Web.Classes;
+using KittingBee.Web.Documents.Drawing;
 using KittingBee.Web.Forms;
+using KittingBee.Web.Pages.Shelf;
 using KittingBee.Web.Showing;
 using KittingBee.Web.Storage;
 using Microsoft.AspNetCore.Mvc;
 
 namespace KittingBee.Web.Pages.Classes;
 
+/// <summary>A fabric that is typed beside its letter; all else of it starts as usual and can be changed on the shelf.</summary>
+public sealed class TypedFabric
+{
+    public string? Name { get; set; }
+
+    public string? Price { get; set; }
+}
+
 /// <summary>Chooses the fabric of each letter.</summary>
-public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, ColourwayStore colourways) : ClassPage(desk)
+public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, ColourwayStore colourways, RosterStore roster) : ClassPage(desk)
 {
     [BindProperty(SupportsGet = true)]
     public long? Id { get; set; }
@@ -15,11 +26,18 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
     public string? Name { get; set; }
 
     /// <summary>Letter to the fabric's number; null where none is chosen.</summary>
-    [BindProperty]
+    [BindProperty(Name = nameof(Fabric))] // Named, or other fields would be taken for letters where a form has none of these.
     public Dictionary<string, long?> Fabric { get; set; } = [];
+
+    /// <summary>Letter to a fabric that is not on the shelf yet.</summary>
+    [BindProperty(Name = nameof(New))]
+    public Dictionary<string, TypedFabric> New { get; set; } = [];
 
     [BindProperty]
     public long Version { get; set; }
+
+    /// <summary>New fabrics are typed here as long as the shelf has fewer than the block has letters.</summary>
+    public bool TypesFabrics => Id is null && Shelf.Count < Letters.Count;
 
     public IReadOnlyList<Fabric> Shelf { get; private set; } = [];
 
@@ -52,6 +70,7 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
         else
         {
             Name = Say($"Colourway {Materials.Colourways.Count + 1}");
+            New = Shelf.Count > 0 ? [] : Letters.Where(letter => letter.Name.Length > 0).ToDictionary(letter => letter.Letter, letter => new TypedFabric { Name = char.ToUpper(letter.Name[0], Language.Current.Culture) + letter.Name[1..] });
         }
 
         foreach (var fabric in Take.Where(fabric => Shelf.Any(one => one.Id == fabric)))
@@ -72,15 +91,23 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
             return NotFound();
         }
 
-        var colourway = Read(classId);
+        var (colourway, typed) = Read(classId);
         if (!ClassIsOpen() || !ModelState.IsValid)
         {
             return Page();
         }
 
+        var given = 0;
         if (Id is null)
         {
-            await colourways.Add(colourway);
+            var whole = colourway.FabricOfLetter.ToDictionary();
+            foreach (var (letter, fabric) in typed)
+            {
+                whole[letter] = await fabrics.Add(fabric);
+            }
+
+            colourway = colourway with { FabricOfLetter = whole };
+            given = await GiveTheOnlyOne(colourway with { Id = await colourways.Add(colourway) });
         }
         else
         {
@@ -95,7 +122,15 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
             }
         }
 
-        Notice.Say(TempData, $"{colourway.Name} is saved.");
+        if (given > 0)
+        {
+            Notice.Say(TempData, $"{colourway.Name} is saved, and {Many(given, "student")} without one have it.");
+        }
+        else
+        {
+            Notice.Say(TempData, $"{colourway.Name} is saved.");
+        }
+
         return Redirect(PageAddresses.Class(classId, "fabrics"));
     }
 
@@ -116,7 +151,14 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
         return Redirect(PageAddresses.Class(classId, "fabrics"));
     }
 
-    private Colourway Read(long classId)
+    // Where there is one colourway, there is nothing to choose.
+    private async Task<int> GiveTheOnlyOne(Colourway colourway)
+    {
+        var chosen = EvenSpread.Of(Materials.Students, Materials.Colourways.Count == 0 ? [colourway] : [], everybody: false);
+        return chosen.Count > 0 && await roster.ChooseColourways(colourway.ClassId, chosen) ? chosen.Count : 0;
+    }
+
+    private (Colourway Colourway, IReadOnlyDictionary<string, Fabric> Typed) Read(long classId)
     {
         // No prefix: the fields stand on the page itself.
         var name = (Name ?? "").Trim();
@@ -130,11 +172,18 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
         }
 
         var chosen = new Dictionary<string, long>();
+        var typed = new Dictionary<string, Fabric>();
         foreach (var letter in Letters)
         {
             if (Fabric.GetValueOrDefault(letter.Letter) is { } id && Shelf.Any(fabric => fabric.Id == id))
             {
                 chosen[letter.Letter] = id;
+            }
+            else if (TypesFabrics && New.GetValueOrDefault(letter.Letter) is { } line && !string.IsNullOrWhiteSpace(line.Name))
+            {
+                var form = FabricForm.New(Habits);
+                (form.Name, form.Price, form.Colour) = (line.Name, line.Price, FabricLook.Of(letter.Letter).Colour);
+                typed[letter.Letter] = form.Read(new FormReader(ModelState, $"{nameof(New)}[{letter.Letter}]", Record.Metric));
             }
             else
             {
@@ -142,7 +191,7 @@ public sealed class ColourwayModel(ClassDesk desk, FabricStore fabrics, Colourwa
             }
         }
 
-        return new Colourway { Id = Id ?? 0, ClassId = classId, Name = name, Version = Version, FabricOfLetter = chosen };
+        return (new Colourway { Id = Id ?? 0, ClassId = classId, Name = name, Version = Version, FabricOfLetter = chosen }, typed);
     }
 
     /// <summary>The colourway in words, by letter.</summary>
