@@ -1,4 +1,5 @@
 using System.Net;
+using KittingBee.Planning.Measures;
 using KittingBee.Web.Storage;
 
 namespace KittingBee.Web.Tests.Pages;
@@ -122,6 +123,43 @@ public sealed class ClassPagesTests : IDisposable
         Assert.Contains("Half a colourway", text, StringComparison.Ordinal);
         Assert.Contains($"value=\"{fabric.Id}\" selected", text, StringComparison.Ordinal);
         Assert.Equal(2, guild.Get<ColourwayStore>().ForClass(classId).Count);
+    }
+
+    [Fact]
+    public async Task Fabrics_TypedBesideTheirLetters_GoOnTheShelfAndTheOnlyColourwayToEverybodySeated()
+    {
+        var classId = await guild.Get<ClassStore>().Add(new ClassRecord
+        {
+            Title = "Corner Star cushion", BlockName = "Corner Star", BlockJson = SampleGuild.StarJson, Units = "inches", Paper = "letter", Currency = "USD",
+            SeamAllowance = Length.FromInches(0, 1, 4), CuttingStep = Length.FromInches(0, 1, 8),
+        });
+        await guild.Get<RosterStore>().Add(classId, [new Student { Name = "Ada" }, new Student { Name = "Bea" }, new Student { Name = "Cleo", Waiting = true }]);
+        var address = $"/classes/{classId}/fabrics/new";
+        Assert.Contains("name=\"New[B].Name\" value=\"Points\"", await pages.Get(address), StringComparison.Ordinal);
+
+        (string, string)[] typed = [("Name", "Only one"), ("New[A].Name", "Linen"), ("New[A].Price", "9.50"), ("New[B].Name", "Indigo"), ("New[B].Price", "a lot"), ("New[C].Name", " "), ("New[C].Price", "")];
+        var (status, text) = await pages.Post(address, address, typed);
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains("The price is “a lot”", WebUtility.HtmlDecode(text), StringComparison.Ordinal);
+        Assert.Contains("Fabric C (middle) has no fabric in this colourway", text, StringComparison.Ordinal);
+        Assert.Contains("name=\"New[A].Name\" value=\"Linen\"", text, StringComparison.Ordinal);
+        Assert.Empty(guild.Get<FabricStore>().All());
+        Assert.Empty(guild.Get<ColourwayStore>().ForClass(classId));
+
+        (status, text) = await pages.Post(address, address, ("Name", "Only one"), ("New[A].Name", "Linen"), ("New[A].Price", "9.50"), ("New[B].Name", "Indigo"), ("New[B].Price", "12"), ("New[C].Name", "Weld"), ("New[C].Price", "0"));
+        Assert.True(status == HttpStatusCode.Redirect, text);
+        var shelf = guild.Get<FabricStore>().All().ToDictionary(fabric => fabric.Name);
+        Assert.Equal([("Indigo", 12m), ("Linen", 9.5m), ("Weld", 0m)], shelf.Values.Select(fabric => (fabric.Name, fabric.Price)).Order());
+        Assert.Equal(3, shelf.Values.Select(fabric => fabric.Colour).Distinct().Count());
+        var only = Assert.Single(guild.Get<ColourwayStore>().ForClass(classId));
+        Assert.Equal([("A", shelf["Linen"].Id), ("B", shelf["Indigo"].Id), ("C", shelf["Weld"].Id)], only.FabricOfLetter.Select(pair => (pair.Key, pair.Value)).Order());
+        Assert.Equal([only.Id, only.Id, null], guild.Get<RosterStore>().ForClass(classId).Select(student => student.ColourwayId));
+
+        // A second one is somebody's choice: whoever has one keeps it.
+        await guild.Get<RosterStore>().Add(classId, [new Student { Name = "Dora" }]);
+        (status, text) = await pages.Post(address, address, ("Name", "Another"), ("Fabric[A]", $"{shelf["Weld"].Id}"), ("Fabric[B]", $"{shelf["Linen"].Id}"), ("Fabric[C]", $"{shelf["Indigo"].Id}"));
+        Assert.True(status == HttpStatusCode.Redirect, text);
+        Assert.Equal([only.Id, only.Id, null, null], guild.Get<RosterStore>().ForClass(classId).Select(student => student.ColourwayId));
     }
 
     [Fact]
