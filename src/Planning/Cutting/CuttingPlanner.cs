@@ -55,7 +55,8 @@ public static class CuttingPlanner
         {
             plans.AddRange(PlansOf(Eased(model, relaxation, settled, clock).Select(one => PlanAssembly.Assemble(model, tables, one))));
         }
-        else if (!isSettled && layouts.Count > 0)
+
+        if (!isSettled && layouts.Count > 0)
         {
             var (strips, sheets, _) = PlanAssembly.Assemble(model, tables, layouts[0]);
             plans.AddRange(PlansOf(OtherMixes.Beside(request, strips, sheets, clock)));
@@ -112,8 +113,8 @@ public static class CuttingPlanner
         {
             if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole, clock) is { } settled)
             {
-                whole = settled;
-                floor = LengthOn(model, settled);
+                (whole, floor) = (settled.Plan, Length.Max(floor, settled.Floor));
+                cheapest = easy ? Buying.BoltLength(stock, floor) : cheapest;
             }
 
             layouts.Add(whole);

@@ -76,7 +76,7 @@ internal static class Floor
     public static long Measure(Relaxation relaxation) =>
         relaxation.Tables.SelectMany(table => table.Facings).Select(facing => facing.Height).Aggregate(0L, GreatestCommonDivisor);
 
-    private static long GreatestCommonDivisor(long one, long other)
+    public static long GreatestCommonDivisor(long one, long other)
     {
         while (other != 0)
         {

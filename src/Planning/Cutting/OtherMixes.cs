@@ -46,7 +46,7 @@ internal static class OtherMixes
 
             if (WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
             {
-                yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole, clock) ?? whole);
+                yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole, clock)?.Plan ?? whole);
             }
 
             if (stock.Bolt is null && SheetPacking.Find(model, relaxation, clock) is { } packed)

@@ -1,47 +1,56 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace KittingBee.Planning.Cutting;
 
 /// <summary>
 /// For every portion of a small demand, the lowest strip of one cloth that gives it, or the least of that cloth's length.
 /// Stacks are taken up in the order of their heights: with all that are no higher than a strip, the least width of each
-/// portion says whether the strip gives it.
+/// portion says whether the strip gives it. Lengths are counted in the measure that all sides have in common.
 /// </summary>
-internal sealed class PortionStrips
+internal sealed class PortionStrips<T>
+    where T : struct, IBinaryInteger<T>, IMinMaxValue<T>
 {
     private const int MostStacks = 200_000;
 
     private readonly GroundTables _ground;
     private readonly Portions _portions;
     private readonly int[] _need;
+    private readonly long _measure;
     private readonly long[] _columnWidths;
     private readonly int[][] _lowest;
     private readonly int[] _tall;
 
-    private PortionStrips(GroundTables ground, Portions portions, int[] need)
+    private PortionStrips(GroundTables ground, Portions portions, int[] need, long measure)
     {
-        (_ground, _portions, _need) = (ground, portions, need);
+        (_ground, _portions, _need, _measure) = (ground, portions, need, measure);
         _columnWidths = [.. ground.Facings.Select(facing => facing.Width).Distinct().Order()];
         _lowest = [.. _columnWidths.Select(width => Enumerable.Range(0, need.Length).Select(size => LowestWay(size, width)).ToArray())];
         _tall = [.. Enumerable.Range(0, ground.Facings.Length).Where(facing => ground.Facings[facing].Height > ground.Longest).OrderBy(facing => ground.Facings[facing].Height)];
-        Heights = portions.NewTable();
-        Lengths = portions.NewTable();
+        Heights = new PortionTable<T>(portions);
+        Lengths = new PortionTable<T>(portions);
     }
 
     /// <summary>Height of the lowest strip that gives a portion.</summary>
-    public long[] Heights { get; }
+    public PortionTable<T> Heights { get; }
 
-    /// <summary>Height of the strips, one or more, that give a portion from the least of the cloth's length.</summary>
-    public long[] Lengths { get; }
+    /// <summary>Height of the strips, one or more, that give a portion from the least of the cloth's length, or more than is looked for.</summary>
+    public PortionTable<T> Lengths { get; }
 
     /// <summary>The tables of one cloth, or null where they take more work than is allowed.</summary>
     /// <param name="ground">The cloth.</param>
     /// <param name="portions">Of the demand.</param>
     /// <param name="need">The demand by size.</param>
-    /// <param name="isUseful">False for a portion in a strip of so many ticks that no plan worth looking for has.</param>
-    public static PortionStrips? Of(GroundTables ground, Portions portions, int[] need, Func<int, long, bool> isUseful)
+    /// <param name="measure">Ticks that all sides are whole multiples of.</param>
+    /// <param name="most">Ticks of the cloth's length that a plan worth looking for takes at most.</param>
+    /// <param name="needs">What a strip must be worth at least.</param>
+    public static PortionStrips<T>? Of(GroundTables ground, Portions portions, int[] need, long measure, long most, StripNeeds needs)
     {
-        var strips = new PortionStrips(ground, portions, need);
-        return strips.FillHeights() && strips.FillLengths(isUseful) ? strips : null;
+        var strips = new PortionStrips<T>(ground, portions, need, measure);
+        return strips.FillHeights(most, needs) && strips.FillLengths(needs) ? strips : null;
     }
+
+    public long TicksOf(T length) => long.CreateChecked(length) * _measure;
 
     /// <summary>Strips that give a portion from the least length.</summary>
     public List<Recipe> Read(int portion)
@@ -49,7 +58,8 @@ internal sealed class PortionStrips
         var strips = new List<Recipe>();
         while (portion > 0)
         {
-            var next = _portions.Within(portion).First(part => part > 0 && Heights[part] < Portions.Never && Heights[part] + Lengths[portion - part] == Lengths[portion]);
+            var (all, length) = (portion, Lengths[portion]);
+            var next = _portions.Within(all).First(part => part > 0 && Heights.Has(part) && Heights[part] + Lengths[all - part] <= length);
             strips.Add(ReadStrip(next));
             portion -= next;
         }
@@ -57,74 +67,93 @@ internal sealed class PortionStrips
         return strips;
     }
 
-    private bool FillHeights()
+    private bool FillHeights(long most, StripNeeds needs)
     {
-        if (Stacks(_tall.Length == 0 ? _ground.Longest : _ground.Facings[_tall[^1]].Height) is not { } stacks)
+        if (Stacks(Math.Min(most, _tall.Length == 0 ? _ground.Longest : _ground.Facings[_tall[^1]].Height)) is not { } stacks)
         {
             return false;
         }
 
-        var across = _ground.Ground.Across;
-        var widths = _portions.NewTable();
-        var reached = new int[_portions.Count];
-        var taken = Take(stacks, 0, _ground.Longest, widths, reached);
-        for (var portion = 1; portion < widths.Length; portion++)
+        if (needs.OfStacks(_ground, _columnWidths) is { } least)
         {
-            Heights[portion] = widths[portion] == Portions.Never ? Portions.Never : stacks[reached[portion]].Height;
+            stacks.RemoveAll(stack => needs.WorthOf(stack.Portion) < least[stack.Column][_ground.Tables.Heights.IndexAtMost(stack.Height)]);
         }
 
-        foreach (var facing in _tall)
+        var across = In(_ground.Ground.Across);
+        var widths = new PortionTable<T>(_portions);
+        var taken = 0;
+        while (taken < stacks.Count && stacks[taken].Height <= _ground.Longest && !_portions.Work.IsSpent)
+        {
+            var height = stacks[taken].Height;
+            taken = Take(stacks, taken, height, widths);
+            Heights.LowerWhere(widths, across, In(height));
+        }
+
+        foreach (var facing in _tall.Where(facing => _ground.Facings[facing].Height <= most))
         {
             // Above the ruler only a strip with a piece of just that height; where more of it is cut than is wanted, it is spared.
-            var lie = _ground.Facings[facing];
-            taken = Take(stacks, taken, lie.Height, widths, reached);
-            _portions.Work.Spend(widths.Length);
-            for (var portion = 0; portion < widths.Length; portion++)
+            var (lie, height) = (_ground.Facings[facing], In(_ground.Facings[facing].Height));
+            taken = Take(stacks, taken, lie.Height, widths);
+            _portions.Work.Spend(_portions.Count);
+            for (var portion = 0; portion < _portions.Count; portion++)
             {
-                if (widths[portion] + lie.Width <= across)
+                if (widths.Has(portion) && widths[portion] + In(lie.Width) <= across)
                 {
                     var with = _portions.CountOf(portion, lie.Size) < _need[lie.Size] ? portion + _portions.StepOf(lie.Size) : portion;
-                    Heights[with] = Math.Min(Heights[with], lie.Height);
-                    Heights[portion] = Math.Min(Heights[portion], portion == 0 ? 0 : lie.Height);
+                    Heights[with] = T.Min(Heights[with], height);
+                    Heights[portion] = portion == 0 ? T.Zero : T.Min(Heights[portion], height);
                 }
             }
         }
 
+        Heights.Close(); // Stacks that are no use may give part of what useful ones give.
         return !_portions.Work.IsSpent;
     }
 
     /// <summary>Takes up the stacks from a place in the list on that are no higher than a strip; returns the place after the last.</summary>
-    private int Take(List<PortionStack> stacks, int from, long height, long[] widths, int[] reached)
+    private int Take(List<PortionStack> stacks, int from, long height, PortionTable<T> widths)
     {
         for (; from < stacks.Count && stacks[from].Height <= height && !_portions.Work.IsSpent; from++)
         {
             // One that is no narrower than lower stacks with the same pieces, side by side, gains nothing.
-            if (widths[stacks[from].Portion] > stacks[from].Width)
+            var width = In(stacks[from].Width);
+            if (widths[stacks[from].Portion] > width)
             {
-                _portions.Offer(widths, stacks[from].Portion, stacks[from].Width, _ground.Ground.Across, from, reached);
+                widths.Offer(stacks[from].Portion, width);
             }
         }
 
         return from;
     }
 
-    private bool FillLengths(Func<int, long, bool> isUseful)
+    private bool FillLengths(StripNeeds needs)
     {
-        for (var portion = 1; portion < Heights.Length && !_portions.Work.IsSpent; portion++)
+        var least = new Dictionary<T, double>();
+        for (var portion = 1; portion < _portions.Count && !_portions.Work.IsSpent; portion++)
         {
-            if (Heights[portion] < Lengths[portion] && isUseful(portion, Heights[portion]))
+            if (Heights[portion] < Lengths[portion])
             {
-                _portions.Offer(Lengths, portion, Heights[portion], _ground.Ground.Along);
+                var height = Heights[portion];
+                ref var known = ref CollectionsMarshal.GetValueRefOrAddDefault(least, height, out var isKnown);
+                known = isKnown ? known : needs.OfStrip(TicksOf(height));
+                if (needs.WorthOf(portion) >= known)
+                {
+                    Lengths.Offer(portion, height, isRising: true);
+                }
             }
         }
 
+        Lengths.Close(); // And so with strips.
         return !_portions.Work.IsSpent;
     }
+
+    /// <summary>Whole measures within a length.</summary>
+    private T In(long ticks) => T.CreateChecked(ticks / _measure);
 
     /// <summary>The columns of a lowest strip: the tables once more for its pieces alone.</summary>
     private Recipe ReadStrip(int portion)
     {
-        var (counts, height) = (_portions.Read(portion), Heights[portion]);
+        var (counts, height) = (_portions.Read(portion), TicksOf(Heights[portion]));
         if (height <= _ground.Longest)
         {
             return _ground.Make(ReadRow(counts, height, _ground.Ground.Across)!);
@@ -146,23 +175,25 @@ internal sealed class PortionStrips
     private List<int[]>? ReadRow(int[] counts, long height, long across)
     {
         var part = Portions.Of(counts, int.MaxValue, new PortionWork(long.MaxValue, CancellationToken.None))!;
-        var stacks = new PortionStrips(_ground, part, counts).Stacks(height)!;
-        var (widths, last) = (part.NewTable(), new int[part.Count]);
-        for (var index = 0; index < stacks.Count; index++)
+        var stacks = new PortionStrips<T>(_ground, part, counts, _measure).Stacks(height)!;
+        var widths = new PortionTable<T>(part);
+        foreach (var stack in stacks)
         {
-            part.Offer(widths, stacks[index].Portion, stacks[index].Width, across, index, last: last);
+            widths.Offer(stack.Portion, In(stack.Width));
         }
 
-        if (widths[^1] == Portions.Never)
+        if (widths[part.All] > In(across))
         {
             return null;
         }
 
         var row = new List<int[]>();
-        for (var portion = part.Count - 1; portion > 0; portion -= stacks[last[portion]].Portion)
+        for (var portion = part.All; portion > 0;)
         {
-            var stack = stacks[last[portion]];
+            var rest = portion;
+            var stack = stacks.First(stack => part.Holds(rest, stack.Portion) && widths[rest - stack.Portion] + In(stack.Width) == widths[rest]);
             row.Add([.. part.Read(stack.Portion).SelectMany((count, size) => Enumerable.Repeat(_lowest[stack.Column][size], count))]);
+            portion -= stack.Portion;
         }
 
         return row;

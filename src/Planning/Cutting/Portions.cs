@@ -2,32 +2,61 @@ namespace KittingBee.Planning.Cutting;
 
 /// <summary>
 /// All portions of a small demand: every choice of none up to all of the pieces wanted of each size, each known by one
-/// number. Where sizes repeat there are few of them (five sizes of four pieces make 3,125), and the best that can be done
-/// with each is found from those within it.
+/// number. Five sizes of four pieces make 3,125, twenty sizes of one piece a million; the best that can be done with each
+/// is found from those within it. The counts of the first few sizes together fill a group of cells of a table, whole blocks
+/// that a processor takes in one go, so some numbers are no portion.
 /// </summary>
 internal sealed class Portions
 {
-    /// <summary>More than any length, width or cost.</summary>
-    public const long Never = long.MaxValue / 4;
+    /// <summary>Cells of a table that are worked on at once.</summary>
+    public const int Block = 16;
+
+    /// <summary>
+    /// Pairs of portions, one within the other, for each block of work allowed, before a demand is given up as too large. Of
+    /// few pieces, where a proof is worth more, most pairs are never looked at.
+    /// </summary>
+    private const double PairsForWork = 1.5;
+    private const double PairsForWorkOnFew = 36;
+    private const int FewPieces = 24;
 
     private readonly int[] _need;
     private readonly int[] _step;
     private readonly int[] _order;
+    private readonly int _inGroup;
+    private readonly int _groupUsed;
 
     private Portions(int[] need, int[] order, PortionWork work)
     {
         (_need, _order, Work) = (need, order, work);
         _step = new int[need.Length];
-        Count = 1;
-        foreach (var size in order)
+        var count = 1;
+        for (var place = 0; place < order.Length; place++)
         {
-            _step[size] = Count;
-            Count *= need[size] + 1;
+            _step[order[place]] = count;
+            count = checked(count * (need[order[place]] + 1));
+            if (Group == 0 && (count >= Block || place == order.Length - 1))
+            {
+                (_inGroup, _groupUsed) = (place + 1, count);
+                Group = count = GroupOf(count);
+            }
         }
+
+        Count = count;
+        All = need.Select((wanted, size) => wanted * _step[size]).Sum();
+        OuterIsBinary = int.IsPow2(Group) && order.Skip(_inGroup).All(size => need[size] <= 1);
     }
 
-    /// <summary>How many there are; the last is the whole demand, the first is nothing.</summary>
+    /// <summary>Cells of a table.</summary>
     public int Count { get; }
+
+    /// <summary>The whole demand; 0 is nothing.</summary>
+    public int All { get; }
+
+    /// <summary>Cells of a group: whole blocks.</summary>
+    public int Group { get; }
+
+    /// <summary>True where beyond the group each size is wanted once, so that the groups of a table count in binary.</summary>
+    public bool OuterIsBinary { get; }
 
     public PortionWork Work { get; }
 
@@ -41,26 +70,21 @@ internal sealed class Portions
             pairs *= (wanted + 1.0) * (wanted + 2.0) / 2;
         }
 
-        // The size of most pieces comes first, so that what is next to each other in a table is gone through in one go.
-        return count > most || pairs > work.Most ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
-    }
-
-    public long[] NewTable()
-    {
-        var table = new long[Count];
-        Array.Fill(table, Never);
-        table[0] = 0;
-        return table;
+        // The sizes of most pieces share a group, so that beyond it as many as may be are wanted once.
+        return count > most || pairs > (need.Sum(wanted => (long)wanted) <= FewPieces ? PairsForWorkOnFew : PairsForWork) * work.Most ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
     }
 
     /// <summary>What every portion is worth, where a piece of each size is worth so much.</summary>
     public double[] WorthOf(double[] worth)
     {
         var sums = new double[Count];
-        for (var portion = 1; portion < Count; portion++)
+        foreach (var size in _order)
         {
-            var size = Array.Find(_order, size => CountOf(portion, size) > 0);
-            sums[portion] = sums[portion - _step[size]] + worth[size];
+            var step = _step[size];
+            for (var cell = step; cell < step * (_need[size] + 1); cell++)
+            {
+                sums[cell] = sums[cell - step] + worth[size];
+            }
         }
 
         return sums;
@@ -69,75 +93,87 @@ internal sealed class Portions
     /// <summary>What one piece of a size adds to a portion's number.</summary>
     public int StepOf(int size) => _step[size];
 
-    public int CountOf(int portion, int size) => portion / _step[size] % (_need[size] + 1);
+    public int CountOf(int portion, int size) => (_step[size] < Group ? portion % Group : portion) / _step[size] % (_need[size] + 1);
 
     public int[] Read(int portion) => [.. Enumerable.Range(0, _need.Length).Select(size => CountOf(portion, size))];
 
-    /// <summary>
-    /// Lets a portion be taken any number of times for a cost: every table entry is lowered to what it comes to with one more
-    /// of it, in rising order, so that the entry it builds on has been lowered before.
-    /// </summary>
-    /// <param name="table">Least cost by portion.</param>
-    /// <param name="portion">What is added; not nothing.</param>
-    /// <param name="cost">What it costs.</param>
-    /// <param name="limit">Costs above it count as never.</param>
-    /// <param name="mark">Written for every entry that is lowered.</param>
-    /// <param name="first">Marks of the first time an entry is reached, or null.</param>
-    /// <param name="last">Marks of the last time, or null.</param>
-    public void Offer(long[] table, int portion, long cost, long limit, int mark = 0, int[]? first = null, int[]? last = null) =>
-        Spread(table, table, portion, cost, limit, mark, first, last);
-
-    /// <summary>Lowers the entries of one table to a portion at a cost and the rest from another table.</summary>
-    public void Join(long[] table, long[] rest, int portion, long cost, long limit) => Spread(table, rest, portion, cost, limit, 0, null, null);
-
-    private void Spread(long[] table, long[] rest, int portion, long cost, long limit, int mark, int[]? first, int[]? last)
+    /// <summary>True where a portion has at least as many of each size as another.</summary>
+    public bool Holds(int portion, int other)
     {
-        Span<int> room = stackalloc int[_order.Length];
-        Span<int> at = stackalloc int[_order.Length];
-        at.Clear();
-        var cells = 1L;
-        for (var place = 0; place < room.Length; place++)
+        for (var size = 0; size < _need.Length; size++)
         {
-            room[place] = _need[_order[place]] - CountOf(portion, _order[place]);
-            cells *= room[place] + 1;
+            if (CountOf(portion, size) < CountOf(other, size))
+            {
+                return false;
+            }
         }
 
-        Work.Spend(cells + room.Length);
-        for (var start = 0; ;)
+        return true;
+    }
+
+    /// <summary>True where a group's cell, a portion of the first sizes, leaves room in the demand for another.</summary>
+    public bool LeavesRoom(int cell, int other)
+    {
+        for (var place = 0; place < _inGroup; place++)
         {
-            for (var from = start; from <= start + room[0]; from++)
+            var size = _order[place];
+            if (CountOf(cell, size) + CountOf(other, size) > _need[size])
             {
-                var value = rest[from] + cost;
-                if (value < table[from + portion] && value <= limit)
+                return false;
+            }
+        }
+
+        return cell < _groupUsed;
+    }
+
+    /// <summary>How often a portion goes into the demand.</summary>
+    public int TimesOf(int portion) => Enumerable.Range(0, _need.Length)
+        .Where(size => CountOf(portion, size) > 0)
+        .Min(size => _need[size] / CountOf(portion, size));
+
+    /// <summary>Beyond the group, how many pieces of each size a portion leaves of the demand, in the order of the numbers.</summary>
+    /// <param name="portion">The portion.</param>
+    /// <param name="onlyBelow">True to leave out the sizes that come after the portion's own last.</param>
+    /// <param name="room">Filled in; its length is that of the return value at least.</param>
+    /// <returns>How many sizes there are.</returns>
+    public int RoomBeside(int portion, bool onlyBelow, Span<(int Step, int Room)> room)
+    {
+        var sizes = 0;
+        for (var place = _inGroup; place < _order.Length; place++)
+        {
+            var (size, step) = (_order[place], _step[_order[place]]);
+            if (onlyBelow && step > portion)
+            {
+                break;
+            }
+
+            var left = _need[size] - (portion / step % (_need[size] + 1));
+            if (left > 0)
+            {
+                room[sizes++] = (step, left);
+            }
+        }
+
+        return sizes;
+    }
+
+    /// <summary>Runs of cells side by side: those from the first number on have one piece of a size more than those from the second on. The runs of more pieces come first.</summary>
+    public IEnumerable<(int With, int Without, int Length)> Neighbours()
+    {
+        for (var place = 0; place < _order.Length; place++)
+        {
+            var (step, need) = (_step[_order[place]], _need[_order[place]]);
+            var (apart, used) = place < _inGroup ? (Group, _groupUsed) : (Count, Count);
+            for (var start = 0; start < Count; start += apart)
+            {
+                for (var at = start; at < start + used; at += step * (need + 1))
                 {
-                    if (first is not null && table[from + portion] == Never)
+                    for (var count = need; count > 0; count--)
                     {
-                        first[from + portion] = mark;
+                        yield return (at + (count * step), at + ((count - 1) * step), step);
                     }
-
-                    if (last is not null)
-                    {
-                        last[from + portion] = mark;
-                    }
-
-                    table[from + portion] = value;
                 }
             }
-
-            var carry = 1;
-            while (carry < room.Length && at[carry] == room[carry])
-            {
-                start -= at[carry] * _step[_order[carry]];
-                at[carry++] = 0;
-            }
-
-            if (carry == room.Length)
-            {
-                return;
-            }
-
-            at[carry]++;
-            start += _step[_order[carry]];
         }
     }
 
@@ -165,9 +201,11 @@ internal sealed class Portions
             index += _step[_order[carry]];
         }
     }
+
+    private static int GroupOf(int cells) => (cells + Block - 1) / Block * Block;
 }
 
-/// <summary>Work done on tables of portions, in entries looked at, with its limit.</summary>
+/// <summary>Work done on tables of portions, in blocks looked at, with its limit.</summary>
 internal sealed class PortionWork(long most, CancellationToken clock)
 {
     public long Most { get; } = most;
@@ -176,5 +214,5 @@ internal sealed class PortionWork(long most, CancellationToken clock)
 
     public bool IsSpent => Done > Most || clock.IsCancellationRequested;
 
-    public void Spend(long entries) => Done += entries;
+    public void Spend(long blocks) => Done += blocks;
 }

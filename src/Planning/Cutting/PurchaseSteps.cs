@@ -8,16 +8,6 @@ internal static class PurchaseSteps
     private const int MostLengths = 400;
     private const int MostSums = 5_000;
 
-    /// <summary>What all the cloth to be had costs; null where there is no end to the bolt.</summary>
-    public static decimal? CostOfAll(CuttingModel model)
-    {
-        var stock = model.Request.Stock;
-        var pieces = model.Sizes.Sum(size => size.Demand);
-        return stock.Bolt is { Available: null }
-            ? null
-            : stock.Sheets.Sum(sheet => Buying.SheetPrice(sheet, Math.Min(pieces, sheet.Available ?? pieces))) + Buying.BoltPrice(stock, stock.Bolt?.Available ?? Length.Zero);
-    }
-
     /// <summary>The greatest sum of lengths and packs as they are sold that is less than a cost by a cent or more; null where there is none.</summary>
     public static decimal? NextBelow(CuttingStock stock, decimal known)
     {
@@ -42,6 +32,11 @@ internal static class PurchaseSteps
 
         return sums.Where(sum => decimal.Round(sum, 2, MidpointRounding.AwayFromZero) < known).Select(sum => (decimal?)sum).Max();
     }
+
+    /// <summary>The most ticks of washed bolt that are to be had for less than a length does; null where the shop's lengths are too many to tell.</summary>
+    public static long? NextShorter(CuttingStock stock, Length bought) => Lengths(stock, Buying.BoltPrice(stock, bought)) is { } lengths
+        ? lengths.Where(length => length < bought).Select(length => Buying.Leaves(stock, length).Ticks).LastOrDefault()
+        : null;
 
     /// <summary>Lengths that the shop sells for no more than the cost; null where there are too many.</summary>
     public static List<Length>? Lengths(CuttingStock stock, decimal known)

@@ -24,7 +24,8 @@ public sealed class CostOnlyTests
 
         Assert.Equal(whole.Buy.Cost, cost.Buy.Cost);
         Assert.Empty(PlanChecker.Check(request, cost));
-        Assert.True(cost.Status != PlanStatus.ProvedBest || whole.Status == PlanStatus.ProvedBest, "Both know the same floor.");
+        // The clock of a busy machine may have cut the whole search short, which it says.
+        Assert.True(cost.Status != PlanStatus.ProvedBest || whole.Status != PlanStatus.Good, "Both know the same floor.");
     }
 
     [Fact]
