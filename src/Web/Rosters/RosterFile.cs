@@ -32,7 +32,7 @@ public static class RosterFile
 
     private static readonly byte[] OldOfficeFile = [0xD0, 0xCF, 0x11, 0xE0];
 
-    public static string TooManyRows => FormattableString.Invariant($"The file has more than {MostRows - 1:#,##0} rows, and a class takes that many students. Split the list, or delete what is not a student.");
+    public static string TooManyRows => Say($"The file has more than {MostRows - 1:#,##0} rows, and a class takes that many students. Split the list, or delete what is not a student.");
 
     /// <summary>What is said of a file of more than <see cref="LargestFile"/> bytes.</summary>
     public static string TooLarge(long length) =>

@@ -70,7 +70,7 @@ public static class RosterImport
     public static IReadOnlyList<ImportedRow> Read(
         IReadOnlyList<RosterRow> rows, bool heading, IReadOnlyList<RosterColumn> columns, IReadOnlyList<Colourway> colourways, IReadOnlyList<Student> already, bool duplicatesMeant)
     {
-        var names = already.GroupBy(student => student.Name, StringComparer.OrdinalIgnoreCase).ToDictionary(same => same.Key, _ => "is on the roster already", StringComparer.OrdinalIgnoreCase);
+        var names = already.GroupBy(student => student.Name, StringComparer.OrdinalIgnoreCase).ToDictionary(same => same.Key, _ => Say("is on the roster already"), StringComparer.OrdinalIgnoreCase);
         var read = new List<ImportedRow>();
         foreach (var row in rows.Skip(heading ? 1 : 0))
         {

@@ -16,7 +16,7 @@ internal static class WorkbookRows
     private const long MostUnpacked = 48L * 1024 * 1024;
     private const int MostParts = 2000;
     private const int MostStrings = 200_000;
-    private const string NotAWorkbook = "This is not a workbook that can be read, although it begins like one. Open it where it was made and save it as .xlsx or CSV.";
+    private static string NotAWorkbook => Say("This is not a workbook that can be read, although it begins like one. Open it where it was made and save it as .xlsx or CSV.");
 
     private static readonly XmlReaderSettings Safe = new() { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null, IgnoreComments = true, IgnoreProcessingInstructions = true };
 

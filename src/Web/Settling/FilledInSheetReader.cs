@@ -39,7 +39,7 @@ public sealed class FilledInSheetReader(ClassPlan plan, Bags bags, ClothRecords 
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return new([], [], [], ["The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again."]);
+            return new([], [], [], [Say("The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again.")]);
         }
 
         using (book)

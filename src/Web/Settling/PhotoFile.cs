@@ -15,7 +15,7 @@ public static class PhotoFile
     {
         if (file.Length > LargestMegabytes * 1_000_000L)
         {
-            return (null, $"The photo has {file.Length / 1_000_000m:0.0} MB; {LargestMegabytes} MB is the most. Take it with a smaller size, or cut it to the note.");
+            return (null, Say($"The photo has {file.Length / 1_000_000m:0.0} MB; {LargestMegabytes} MB is the most. Take it with a smaller size, or cut it to the note."));
         }
 
         using var bytes = new MemoryStream();
@@ -23,7 +23,7 @@ public static class PhotoFile
         var picture = bytes.ToArray();
         return MediaTypeOf(picture) is { } type
             ? (new Photo(type, picture), "")
-            : (null, $"“{Path.GetFileName(file.FileName)}” is no JPEG, PNG or WebP picture. Save it as one of these, and choose it again.");
+            : (null, Say($"“{Path.GetFileName(file.FileName)}” is no JPEG, PNG or WebP picture. Save it as one of these, and choose it again."));
     }
 
     /// <summary>By the marks that each format begins with; null for anything else.</summary>

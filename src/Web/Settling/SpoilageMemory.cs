@@ -14,6 +14,6 @@ public sealed class SpoilageMemory(ClassStore classes)
 
     /// <summary>In words for the class form; null before any class is settled.</summary>
     public string? Offer() => OfClosedClasses() is { ForNextClass: { } share } spoilage
-        ? FormattableString.Invariant($"In the classes settled so far {spoilage.Spoiled} of {spoilage.Cut} pieces were spoiled: {share * 100m:0.##} %.")
+        ? Say($"In the classes settled so far {spoilage.Spoiled} of {spoilage.Cut} pieces were spoiled: {share * 100m:0.##} %.")
         : null;
 }

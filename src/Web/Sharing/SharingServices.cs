@@ -81,7 +81,7 @@ public static class SharingServices
         }
 
         context.Response.StatusCode = StatusCodes.Status403Forbidden;
-        return context.Response.WriteAsync("This guild is not shared now.", context.RequestAborted);
+        return context.Response.WriteAsync(Say("This guild is not shared now."), context.RequestAborted);
     }
 
     private static Task AskForPassword(HttpContext context, RequestDelegate next)

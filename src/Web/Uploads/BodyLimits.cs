@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Http.Metadata;
 
@@ -29,7 +28,7 @@ public static class BodyLimits
             if (length > limit)
             {
                 await Discard(context, length);
-                context.Items[Message] = string.Create(CultureInfo.InvariantCulture, $"That is too large: {length / 1_000_000m:0.0} MB were sent, and {limit / 1_000_000m:0.0} MB is the most here. Nothing of it was stored. Send less at a time, or a smaller file.");
+                context.Items[Message] = Say($"That is too large: {length / 1_000_000m:0.0} MB were sent, and {limit / 1_000_000m:0.0} MB is the most here. Nothing of it was stored. Send less at a time, or a smaller file.");
                 context.Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
                 if (!endpoint.Metadata.OfType<Microsoft.AspNetCore.Mvc.RazorPages.PageActionDescriptor>().Any())
                 {

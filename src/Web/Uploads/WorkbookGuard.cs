@@ -37,7 +37,7 @@ public static class WorkbookGuard
 
             if (package.Entries.Any(IsProgram))
             {
-                return "The workbook has macros or outside links, and those are not taken. Save it as .xlsx without them, and choose it again.";
+                return Say("The workbook has macros or outside links, and those are not taken. Save it as .xlsx without them, and choose it again.");
             }
 
             var budget = new Budget(MostUnpacked);
@@ -71,9 +71,9 @@ public static class WorkbookGuard
         }
     }
 
-    private const string NotAWorkbook = "The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again.";
+    private static string NotAWorkbook => Say("The file cannot be read as an .xlsx workbook: save it as one from the spreadsheet program, and choose it again.");
 
-    private const string TooMuch = "The workbook holds far more than a class’s does. Choose the one that was saved from this class.";
+    private static string TooMuch => Say("The workbook holds far more than a class’s does. Choose the one that was saved from this class.");
 
     private static bool IsProgram(ZipArchiveEntry entry) =>
         entry.Name.Equals("vbaProject.bin", StringComparison.OrdinalIgnoreCase)

@@ -32,9 +32,8 @@ public sealed class TwoClassesTests(Browser browser) : IClassFixture<Browser>, I
 
         // One fabric of the evening class is handed out as squares.
         var weld = guild.Get<FabricStore>().All().Single(fabric => fabric.Name == "Weld");
-        await page.GotoAsync($"{address}classes/{other}/formats");
-        await page.Locator($"#fabric-{weld.Id} > summary").ClickAsync();
-        await page.GetByRole(Microsoft.Playwright.AriaRole.Button, new() { Name = "Choose: 10″ squares, cut by you, Weld" }).ClickAsync();
+        await page.GotoAsync($"{address}classes/{other}/formats?fabric={weld.Id}");
+        await page.GetByRole(Microsoft.Playwright.AriaRole.Button, new() { Name = "10″ squares, cut by you, Weld" }).ClickAsync();
         await page.GetByText("Weld: 10″ squares, cut by you.").WaitForAsync();
         Assert.Equal("squares-10", (await planning.Plan(other))!.Fabric(weld.Id).Format);
 

@@ -1,3 +1,4 @@
+using KittingBee.Web.Storage;
 using Microsoft.Playwright;
 
 namespace KittingBee.Web.Tests.Face;
@@ -13,6 +14,12 @@ public sealed class PictureRun(DemonstrationHost guild, Browser browser) : IClas
         var folder = Environment.GetEnvironmentVariable("KITTING_BEE_PICTURES");
         Assert.SkipWhen(string.IsNullOrEmpty(folder), "Pictures are only taken when asked for: run tests/pictures.");
         Directory.CreateDirectory(folder);
+        if (Environment.GetEnvironmentVariable("KITTING_BEE_LANGUAGE") is { Length: > 0 } language)
+        {
+            var settings = guild.Get<GuildStore>();
+            await settings.Save(settings.Read() with { Language = language });
+        }
+
         var page = await browser.NewPage();
         foreach (var address in FaceTests.Pages.Select(row => row.Data))
         {

@@ -78,7 +78,7 @@ internal static class SummarySheet
     {
         foreach (var problem in plan.Problems.Concat(plan.Fabrics.SelectMany(fabric => fabric.Problems)))
         {
-            sheet.Cell(row++, 1).Text(problem.Message).Style.Font.SetFontColor(XLColor.FromHtml("#9A3324"));
+            sheet.Cell(row++, 1).Text(Say(problem.Said)).Style.Font.SetFontColor(XLColor.FromHtml("#9A3324"));
         }
     }
 }

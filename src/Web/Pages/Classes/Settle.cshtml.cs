@@ -64,7 +64,7 @@ public sealed class SettleModel(ClassDesk desk, MarkDesk marks, ShortageStore sh
     public Task<IActionResult> OnPostGiven(long classId) => Add(classId, "given", async reader =>
     {
         var given = Form.Given(reader, classId);
-        return reader.IsGood ? ($"{Name}: {Habits.ShowYardage(given.Length)} given out.", Take("given", await settling.AddGiven(given))) : null;
+        return reader.IsGood ? (Say($"{Name}: {Habits.ShowYardage(given.Length)} given out."), Take("given", await settling.AddGiven(given))) : null;
     });
 
     public Task<IActionResult> OnPostLeft(long classId, IFormFile? photo) => Add(classId, "left", async reader =>
