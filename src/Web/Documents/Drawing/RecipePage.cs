@@ -87,7 +87,7 @@ internal sealed class RecipePage
         // The parts are SVG already. Without a style sheet the large words stay away.
         var whole = labels.Svg + labels.LinesBelow(drawnHeight);
         return new(
-            svg.ToString() + shapes + (large is null ? whole : $"<g class=\"asdrawn\">{whole}</g><g class=\"large\" display=\"none\">{large.Svg}</g>") + "</svg>",
+            svg.ToString() + shapes + (large is null ? whole : $"<g class=\"asdrawn\">{whole}</g><g class=\"largewords\" display=\"none\">{large.Svg}</g>") + "</svg>",
             large?.Numbered ?? []);
     }
 

@@ -1,3 +1,4 @@
+using KittingBee.Planning;
 using KittingBee.Planning.Blocks;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Storage;
@@ -38,6 +39,9 @@ public abstract class ClassPage(ClassDesk desk) : PageModel
 
     /// <summary>Letters of the pattern with their names, in order.</summary>
     public IReadOnlyList<BlockFabric> Letters => Plan.Letters;
+
+    /// <summary>What is wrong with the class. That kits lack a colourway is nothing wrong before there is any: it comes next.</summary>
+    public IEnumerable<Problem> ToPutRight => Plan.Problems.Where(problem => problem.Field != "colourways" || Plan.Colourways.Count > 0);
 
     /// <summary>Reads and plans the class; false where there is none.</summary>
     protected async Task<bool> Open(long classId)
