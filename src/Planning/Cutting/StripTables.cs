@@ -7,15 +7,17 @@ namespace KittingBee.Planning.Cutting;
 /// </summary>
 internal sealed class StripTables
 {
-    private readonly int[][] _below;
-    private readonly int[][] _left;
-    private readonly int[] _firstPlace;
+    private readonly TablePlaces _up;
+    private readonly TablePlaces _across;
+    private readonly TableStep[] _below;
+    private readonly TableStep[] _left;
     private readonly int[] _facingColumn;
     private readonly double[] _stack;
-    private readonly ushort[] _stackChoice;
-    private readonly double[] _row;
-    private readonly ushort[] _rowChoice;
+    private readonly long[] _stackChoice;
+    private readonly int[] _filledIn;
+    private readonly RowTable _row;
     private readonly int[] _useful;
+    private readonly double[] _usefulWorth;
     private readonly double[] _worth;
 
     public StripTables(Facing[] facings, ReachableSums heights, ReachableSums widths)
@@ -24,15 +26,17 @@ internal sealed class StripTables
         Heights = heights;
         Widths = widths;
         ColumnWidths = [.. facings.Select(facing => facing.Width).Distinct().Order()];
-        _below = [.. facings.Select(facing => heights.Before(facing.Height))];
-        _left = [.. ColumnWidths.Select(widths.Before)];
-        _firstPlace = [.. ColumnWidths.Select(widths.IndexAtMost)];
+        _up = new TablePlaces(heights, facings.Select(facing => facing.Height));
+        _across = new TablePlaces(widths, ColumnWidths);
+        _below = [.. facings.Select(facing => _up.StepOf(facing.Height))];
+        _left = [.. ColumnWidths.Select(_across.StepOf)];
         _facingColumn = [.. facings.Select(facing => Array.BinarySearch(ColumnWidths, facing.Width))];
-        _stack = new double[ColumnWidths.Length * heights.Count];
-        _stackChoice = new ushort[_stack.Length];
-        _row = new double[widths.Count];
-        _rowChoice = new ushort[widths.Count];
+        _stack = new double[ColumnWidths.Length * _up.Count];
+        _stackChoice = new long[_stack.Length];
+        _filledIn = new int[ColumnWidths.Length];
+        _row = new RowTable(_across, _left);
         _useful = new int[ColumnWidths.Length];
+        _usefulWorth = new double[ColumnWidths.Length];
         _worth = new double[facings.Length];
         Order = [.. Enumerable.Range(0, facings.Length).OrderBy(index => facings[index].Width)];
     }
@@ -44,15 +48,17 @@ internal sealed class StripTables
         Widths = other.Widths;
         ColumnWidths = other.ColumnWidths;
         Order = other.Order;
+        _up = other._up;
+        _across = other._across;
         _below = other._below;
         _left = other._left;
-        _firstPlace = other._firstPlace;
         _facingColumn = other._facingColumn;
         _stack = new double[other._stack.Length];
-        _stackChoice = new ushort[_stack.Length];
-        _row = new double[Widths.Count];
-        _rowChoice = new ushort[Widths.Count];
+        _stackChoice = new long[_stack.Length];
+        _filledIn = new int[ColumnWidths.Length];
+        _row = new RowTable(_across, _left);
         _useful = new int[ColumnWidths.Length];
+        _usefulWorth = new double[ColumnWidths.Length];
         _worth = new double[Facings.Length];
     }
 
@@ -82,48 +88,40 @@ internal sealed class StripTables
             return; // A sheet that holds none of the pieces.
         }
 
-        var count = Heights.Count;
-        var filledTo = Math.Min(count, upTo == int.MaxValue ? count : upTo + 1);
+        var count = _up.Count;
+        var top = upTo == int.MaxValue ? Heights.Count - 1 : upTo;
+        var filledTo = _up.OfSum(top) + 1;
         Array.Clear(_stack, 0, filledTo);
         Array.Clear(_stackChoice, 0, filledTo);
-        unchecked
+        var (last, at) = (0, 0);
+        foreach (var index in Order)
         {
-            var filled = -1;
-            foreach (var index in Order)
+            var worth = worthBySize[Facings[index].Size];
+            _worth[index] = worth;
+            if (worth <= 0)
             {
-                var worth = worthBySize[Facings[index].Size];
-                _worth[index] = worth;
-                var column = _facingColumn[index];
-                for (; filled < column; filled++)
-                {
-                    if (filled >= 0)
-                    {
-                        Array.Copy(_stack, filled * count, _stack, (filled + 1) * count, filledTo);
-                        Array.Copy(_stackChoice, filled * count, _stackChoice, (filled + 1) * count, filledTo);
-                    }
-                }
-
-                if (worth <= 0)
-                {
-                    continue;
-                }
-
-                var below = _below[index].AsSpan(0, filledTo);
-                var stack = _stack.AsSpan(column * count, filledTo);
-                var choice = _stackChoice.AsSpan(column * count, filledTo);
-                for (var height = Heights.IndexAtMost(Facings[index].Height); height < below.Length; height++)
-                {
-                    var value = stack[below[height]] + worth;
-                    if (value > stack[height])
-                    {
-                        stack[height] = value;
-                        choice[height] = (ushort)(index + 1);
-                    }
-                }
-
-                Steps += filledTo;
+                continue;
             }
+
+            // A column that gets no piece of its own holds what the one before it does, and is not copied.
+            var column = _facingColumn[index];
+            if (column > last)
+            {
+                Array.Copy(_stack, last * count, _stack, column * count, filledTo);
+                Array.Copy(_stackChoice, last * count, _stackChoice, column * count, filledTo);
+                for (; at < column; at++)
+                {
+                    _filledIn[at] = last;
+                }
+
+                last = column;
+            }
+
+            _below[index].Take(_stack.AsSpan(column * count, filledTo), _stackChoice.AsSpan(column * count, filledTo), worth, index + 1);
+            Steps += top + 1;
         }
+
+        Array.Fill(_filledIn, last, at, _filledIn.Length - at);
     }
 
     /// <summary>Worth of one piece lying so, as filled in last.</summary>
@@ -135,7 +133,7 @@ internal sealed class StripTables
         var densest = 0.0;
         for (var column = 0; column < ColumnWidths.Length; column++)
         {
-            densest = Math.Max(densest, _stack[(column * Heights.Count) + height] / ColumnWidths[column]);
+            densest = Math.Max(densest, StackWorth(column, height) / ColumnWidths[column]);
         }
 
         Steps += ColumnWidths.Length;
@@ -145,71 +143,40 @@ internal sealed class StripTables
     /// <summary>The worth of the best row of a strip of this height and width. The choice is kept for <see cref="ReadRow"/>.</summary>
     public double BestRow(int height, long width)
     {
-        var last = Widths.IndexAtMost(width);
-        var row = _row.AsSpan(0, last + 1);
-        var choice = _rowChoice.AsSpan(0, last + 1);
-        row.Clear();
-        choice.Clear();
         var useful = UsefulColumns(height, width);
-        unchecked
-        {
-            for (var place = 0; place < useful; place++)
-            {
-                var column = _useful[place];
-                var worth = _stack[(column * Heights.Count) + height];
-                var left = _left[column].AsSpan(0, row.Length);
-                for (var at = _firstPlace[column]; at < left.Length; at++)
-                {
-                    var value = row[left[at]] + worth;
-                    if (value > row[at])
-                    {
-                        row[at] = value;
-                        choice[at] = (ushort)(column + 1);
-                    }
-                }
-            }
-
-            Steps += (long)useful * row.Length;
-        }
-
-        return row[^1];
+        Steps += (long)useful * (Widths.IndexAtMost(width) + 1);
+        return _row.Fill(_useful.AsSpan(0, useful), _usefulWorth, _across.At(width));
     }
 
     /// <summary>Worth of the best row of any width up to the one that <see cref="BestRow"/> was asked for last.</summary>
-    public double RowWorth(long width) => _row[Widths.IndexAtMost(width)];
+    public double RowWorth(long width) => _row.WorthAt(_across.At(width));
 
     /// <summary>The columns of the row that <see cref="BestRow"/> found last for this height and width: indices of column widths.</summary>
     public List<int> ReadRow(long width)
     {
         var columns = new List<int>();
-        var at = Widths.IndexAtMost(width);
-        while (at > 0)
+        for (var at = _across.At(width); _row.ColumnAt(at) is >= 0 and var column; at = _left[column].From(at))
         {
-            if (_rowChoice[at] == 0)
-            {
-                break;
-            }
-
-            columns.Add(_rowChoice[at] - 1);
-            at = _left[_rowChoice[at] - 1][at];
+            columns.Add(column);
         }
 
         return columns;
     }
 
     /// <summary>Worth of the best stack in a column of this width and height.</summary>
-    public double StackWorth(int column, int height) => _stack[(column * Heights.Count) + height];
+    public double StackWorth(int column, int height) => _stack[(_filledIn[column] * _up.Count) + _up.OfSum(height)];
 
     /// <summary>Facings of the best stack in a column of this width and height.</summary>
     public int[] ReadStack(int column, int height)
     {
         var facings = new List<int>();
-        var start = column * Heights.Count;
-        while (height >= 0 && _stackChoice[start + height] != 0)
+        var start = _filledIn[column] * _up.Count;
+        var at = _up.OfSum(height);
+        while (at >= 0 && _stackChoice[start + at] != 0)
         {
-            var facing = _stackChoice[start + height] - 1;
+            var facing = (int)_stackChoice[start + at] - 1;
             facings.Add(facing);
-            height = _below[facing][height];
+            at = _below[facing].From(at);
         }
 
         return [.. facings];
@@ -222,10 +189,11 @@ internal sealed class StripTables
         var best = 0.0;
         for (var column = 0; column < ColumnWidths.Length && ColumnWidths[column] <= width; column++)
         {
-            var worth = _stack[(column * Heights.Count) + height];
+            var worth = StackWorth(column, height);
             if (worth > best)
             {
                 best = worth;
+                _usefulWorth[useful] = worth;
                 _useful[useful++] = column;
             }
         }
