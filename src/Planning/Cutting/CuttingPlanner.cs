@@ -24,7 +24,13 @@ public static class CuttingPlanner
 
         var toFinish = request.TimeAllowance * ShareToFinish;
         using var clock = new CancellationTokenSource(request.TimeAllowance - (toFinish < MostToFinish ? toFinish : MostToFinish));
-        var (plan, shortage) = Find(request, clock.Token);
+        return PlanUntil(request, clock.Token);
+    }
+
+    /// <summary>Plans a request without problems. A clock that never ends it leaves that to the limits of work.</summary>
+    internal static CuttingResult PlanUntil(CuttingRequest request, CancellationToken clock)
+    {
+        var (plan, shortage) = Find(request, clock);
         if (plan is null)
         {
             return new CuttingResult(null, [shortage!]);
@@ -84,12 +90,12 @@ public static class CuttingPlanner
         .ThenBy(plan => plan.Length) // The shorter plan leaves the longer end of the bolt, in one wide piece.
         .FirstOrDefault();
 
-    /// <summary>A plan, and where the bolt is cut and work counts, one of the same purchase that is easier to cut.</summary>
+    /// <summary>A plan, and where the bolt is cut, one of the same purchase that is easier to cut.</summary>
     private static IEnumerable<IReadOnlyList<LayoutUse>> Eased(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, CancellationToken clock)
     {
         yield return plan;
         var stock = model.Request.Stock;
-        if (model.Request is { Objective: CuttingObjective.LeastWork, CostOnly: false } && LengthOn(model, plan) is { IsPositive: true } length
+        if (!model.Request.CostOnly && !clock.IsCancellationRequested && LengthOn(model, plan) is { IsPositive: true } length
             && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), clock) is { } easy)
         {
             yield return easy;
@@ -99,41 +105,21 @@ public static class CuttingPlanner
     /// <summary>
     /// The plans to choose from, and the length of bolt that no plan can do without: the linear program's plan, settled where
     /// the case is small; the one that is easier to cut; and where that may be bettered on sheets of one kind, the packed one.
+    /// From the bolt they are the same for either objective, so that neither choice is behind the other's in what it asks for.
     /// </summary>
     private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, Length? leastBolt, CancellationToken clock)
     {
         var stock = model.Request.Stock;
         var layouts = new List<IReadOnlyList<LayoutUse>>();
         var floor = Floor.Of(model, relaxation);
-        var easy = model.Request.Objective == CuttingObjective.LeastWork;
-        var cheapest = easy ? Buying.BoltLength(stock, leastBolt ?? floor) : Length.Zero;
+        var cheapest = Buying.BoltLength(stock, leastBolt ?? floor);
         var measure = Length.FromTicks(Floor.Measure(relaxation));
         var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost).RoundDownTo(measure)) <= cheapest, clock);
         if (whole is not null)
         {
-            if (Buying.BoltLength(stock, LengthOn(model, whole)) > cheapest && SmallProof.Settle(model, relaxation, whole, clock) is { } settled)
-            {
-                (whole, floor) = (settled.Plan, Length.Max(floor, settled.Floor));
-                cheapest = easy ? Buying.BoltLength(stock, floor) : cheapest;
-            }
-
-            layouts.Add(whole);
-            var length = LengthOn(model, whole);
-            var bought = Buying.BoltLength(stock, length);
-            if (length.Ticks > floor.Ticks * (1 + WholePlan.NotWorthTheSearch) && (!easy || bought > cheapest) && !clock.IsCancellationRequested
-                && EasyPlan.Shorter(model, relaxation, whole, length) is { } shorter
-                && LengthOn(model, shorter) < length)
-            {
-                whole = shorter;
-                bought = Buying.BoltLength(stock, LengthOn(model, whole));
-                layouts.Add(whole);
-            }
-
-            if (easy && !model.Request.CostOnly && length.IsPositive && !clock.IsCancellationRequested
-                && EasyPlan.Find(model, relaxation, whole, Buying.Leaves(stock, bought), clock) is { } simple)
-            {
-                layouts.Add(simple);
-            }
+            var settled = Settled(model, relaxation, whole, cheapest, clock).ToList();
+            floor = settled.Aggregate(floor, (most, one) => Length.Max(most, one.Floor));
+            layouts.AddRange(settled.Select(one => one.Plan).DefaultIfEmpty(whole).Distinct().SelectMany(one => Eased(model, relaxation, one, clock)));
         }
 
         var mayBeBettered = SheetPacking.Applies(model)
@@ -144,6 +130,33 @@ public static class CuttingPlanner
         }
 
         return (layouts, floor);
+    }
+
+    /// <summary>
+    /// Small demands settled, as they are asked for first: that nothing less is to be bought, and that nothing is shorter, which
+    /// proves both. Where work counts both are tried, and where length counts the second before the first.
+    /// </summary>
+    private static IEnumerable<(IReadOnlyList<LayoutUse> Plan, Length Floor)> Settled(
+        CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, Length cheapest, CancellationToken clock)
+    {
+        var request = model.Request;
+        var isCheapest = Buying.BoltLength(request.Stock, LengthOn(model, plan)) <= cheapest;
+        CuttingObjective[] order = request.Objective == CuttingObjective.LeastWork
+            ? [CuttingObjective.LeastWork, CuttingObjective.LeastLength]
+            : [CuttingObjective.LeastLength, CuttingObjective.LeastWork];
+        foreach (var objective in order)
+        {
+            var isNeeded = objective == CuttingObjective.LeastWork ? !isCheapest : !request.CostOnly;
+            if (isNeeded && !clock.IsCancellationRequested
+                && SmallProof.Settle(CuttingModel.From(request with { Objective = objective }), relaxation, plan, clock) is { } settled)
+            {
+                yield return settled;
+                if (objective == CuttingObjective.LeastLength)
+                {
+                    yield break;
+                }
+            }
+        }
     }
 
     private static Length LengthOn(CuttingModel model, IReadOnlyList<LayoutUse> uses) =>

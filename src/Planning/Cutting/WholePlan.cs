@@ -22,7 +22,13 @@ internal static class WholePlan
     private const int MostInProgram = 400;
 
     /// <summary>A plan this share above the bound is left as it is: a quarter inch in a hundred yards and more.</summary>
-    public const double NotWorthTheSearch = 5e-5;
+    private const double NotWorthTheSearch = 5e-5;
+
+    /// <summary>
+    /// A plan so near the bound that nothing is saved at the shop any more is searched no further: no plan is shorter by more
+    /// than two thousandths.
+    /// </summary>
+    private const double NearTheBound = 2e-3;
 
     /// <summary>With so few pieces all of them are searched, and nothing is taken for settled.</summary>
     private const int FewPieces = 60;
@@ -42,9 +48,9 @@ internal static class WholePlan
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its relaxed solution.</param>
-    /// <param name="isEnough">True for a total cost that needs no bettering.</param>
+    /// <param name="isCheapest">True for a total cost at which nothing is saved at the shop any more.</param>
     /// <param name="clock">Ends the search early, once there is a plan.</param>
-    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, bool> isEnough, CancellationToken clock)
+    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, bool> isCheapest, CancellationToken clock)
     {
         var remainder = new Remainder(model);
         var bulk = remainder.Need.Sum(need => (long)need) > FewPieces ? TakeBulk(relaxation, remainder) : [];
@@ -63,12 +69,12 @@ internal static class WholePlan
 
         var allowed = Effort(model.Request);
         bool AtBound(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair;
-        bool Enough(double cost) => AtBound(cost) || isEnough(bulkCost + cost);
+        bool IsNear(double cost) => model.Request.CostOnly || bulkCost + cost <= relaxation.Bound * (1 + NearTheBound);
+        bool Enough(double cost) => AtBound(cost) || (isCheapest(bulkCost + cost) && IsNear(cost));
         List<LayoutUse> Better(List<LayoutUse> plan, double work, Func<double, bool> enough) => new Improvement(model, relaxation, search)
             .Better(remainder, plan, (int)Math.Ceiling(RoundsPerSecond * work), (long)(StepsPerSecond * work), enough, clock);
 
-        // The same search for either objective, so that the shortest plan is never dearer than the easiest one. Where work counts
-        // it goes on past the cheapest length as well: easier cutting is bought with the cloth to spare.
+        // The same search for either objective: whatever one of them finds, the other has to choose from.
         rest = Better(rest, allowed / 2, model.Request.CostOnly ? Enough : AtBound);
         if (!Enough(CostOf(rest)))
         {
@@ -80,7 +86,7 @@ internal static class WholePlan
             rest = Better([.. rest, .. released], allowed * MoreWork, Enough);
         }
 
-        if (!Enough(CostOf(rest)) && !clock.IsCancellationRequested)
+        if (!model.Grounds.All(ground => ground.IsBolt) && !Enough(CostOf(rest)) && !clock.IsCancellationRequested)
         {
             rest = Recombine(model, relaxation, search, remainder, rest, ProgramWorkPerSecond * allowed);
         }
@@ -112,7 +118,7 @@ internal static class WholePlan
         return bulk;
     }
 
-    /// <summary>The best choice among all layouts seen on the way.</summary>
+    /// <summary>The best choice among all layouts seen on the way; of strips of the bolt alone the search has it already.</summary>
     private static List<LayoutUse> Recombine(CuttingModel model, Relaxation relaxation, RemainderSearch search, Remainder remainder, List<LayoutUse> rest, double work)
     {
         var pool = rest.Select(use => use.Layout)

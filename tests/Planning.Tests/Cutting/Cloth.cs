@@ -22,9 +22,13 @@ internal static class Cloth
     public static CuttingRequest CutSheets(SheetStock[] sheets, params CutPiece[] pieces) => new(new CuttingStock(null, sheets), pieces);
 
     /// <summary>Plans, fails on problems and on anything the checker finds.</summary>
-    public static CuttingPlan Proved(CuttingRequest request)
+    public static CuttingPlan Proved(CuttingRequest request) => Proved(request, CuttingPlanner.Plan(request));
+
+    /// <summary>The same by the limits of work alone: the clock of a busy machine cannot cut the plan short.</summary>
+    public static CuttingPlan ProvedByWork(CuttingRequest request) => Proved(request, CuttingPlanner.PlanUntil(request, CancellationToken.None));
+
+    private static CuttingPlan Proved(CuttingRequest request, CuttingResult result)
     {
-        var result = CuttingPlanner.Plan(request);
         Assert.Empty(result.Problems);
         var plan = Assert.IsType<CuttingPlan>(result.Plan);
         Assert.Empty(PlanChecker.Check(request, plan));

@@ -10,8 +10,11 @@ public sealed class PlannerQualityTests
 {
     private const int Cases = 40;
 
+    /// <summary>Further classes of the same drawing, with hardly any cloth to spare up to the next increment.</summary>
+    private static readonly int[] _tight = [45, 49, 53, 78, 85, 93];
+
     /// <summary>The shortest plan of each class, planned once for all tests; each goes through the checker on the way.</summary>
-    private static readonly Lazy<CuttingPlan[]> Shortest = new(() => [.. Enumerable.Range(0, Cases).Select(seed => Proved(ClassCases.Mixed(seed)))]);
+    private static readonly Lazy<CuttingPlan[]> Shortest = new(() => [.. Enumerable.Range(0, Cases).Select(seed => ProvedByWork(ClassCases.Mixed(seed)))]);
 
     [Fact]
     public void Plan_MixedClasses_ComesWithinThreeThousandthsOfTheFloorAndSavesSixPercent()
@@ -64,30 +67,42 @@ public sealed class PlannerQualityTests
     }
 
     /// <summary>
-    /// What the shop cuts anyway is spent on easier cutting. The shortest plan is bought by the increment too: where it costs the
-    /// same, the plan of least work is never behind it in strokes, then in recipes, then in what is left over.
+    /// What the shop cuts anyway is spent on easier cutting. The shortest plan is bought by the increment too: it costs the
+    /// same, and the plan of least work is never behind it in strokes, then in recipes, then in what is left over.
     /// </summary>
     [Fact]
-    public void Plan_LeastWork_IsNeverHarderToCutThanTheShortestPlanOfTheSameCost()
+    public void Plan_LeastWork_IsNeverHarderToCutThanTheShortestPlan()
     {
         var (strokes, least) = (0, 0);
         for (var seed = 0; seed < Cases; seed++)
         {
-            var shortest = Shortest.Value[seed];
-            var easiest = Proved(ClassCases.Mixed(seed) with { Objective = CuttingObjective.LeastWork });
-            var increment = ClassCases.Mixed(seed).Stock.Bolt!.Increment;
-            Assert.True(easiest.Buy.Length <= shortest.Buy.Length + increment, $"case {seed}: {easiest.Buy} against {shortest.Buy}");
-            if (easiest.Buy.Cost == shortest.Buy.Cost)
-            {
-                Assert.True(WorkOf(easiest).CompareTo(WorkOf(shortest)) <= 0, $"case {seed}: {WorkOf(easiest)} against {WorkOf(shortest)}");
-            }
-
+            var (shortest, easiest) = (Shortest.Value[seed], Easiest(seed));
+            AssertNotHarder(seed, easiest, shortest);
             strokes += easiest.Strokes;
             least += shortest.Strokes;
         }
 
-        // Six in a hundred is what the search gains over the classes together, with something to spare.
-        Assert.True(strokes * 100 <= least * 94, $"{strokes} against {least}");
+        // Nearly five in a hundred is what the cloth to spare gains over the classes together: the shortest plan is eased as well,
+        // as far as that takes no cloth.
+        Assert.True(strokes * 1000 <= least * 955, $"{strokes} against {least}");
+    }
+
+    [Fact]
+    public void Plan_LeastWorkWithHardlyAnyClothToSpare_IsNeverHarderToCutThanTheShortestPlan()
+    {
+        foreach (var seed in _tight)
+        {
+            AssertNotHarder(seed, Easiest(seed), ProvedByWork(ClassCases.Mixed(seed)));
+        }
+    }
+
+    private static CuttingPlan Easiest(int seed) => ProvedByWork(ClassCases.Mixed(seed) with { Objective = CuttingObjective.LeastWork });
+
+    private static void AssertNotHarder(int seed, CuttingPlan easiest, CuttingPlan shortest)
+    {
+        Assert.Equal(shortest.Buy, easiest.Buy);
+        Assert.True(shortest.Length <= easiest.Length, $"case {seed}: {shortest.Length} against {easiest.Length}");
+        Assert.True(WorkOf(easiest).CompareTo(WorkOf(shortest)) <= 0, $"case {seed}: {WorkOf(easiest)} against {WorkOf(shortest)}");
 
         static (int Strokes, int Recipes, Length Length) WorkOf(CuttingPlan plan) => (plan.Strokes, plan.Strips.Count, plan.Length);
     }
