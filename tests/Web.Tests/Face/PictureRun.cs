@@ -6,7 +6,7 @@ namespace KittingBee.Web.Tests.Face;
 /// <summary>Takes pictures of every page for people to look at, and those of the README. <c>tests/pictures</c> runs it.</summary>
 public sealed class PictureRun(DemonstrationHost guild, Browser browser) : IClassFixture<DemonstrationHost>, IClassFixture<Browser>
 {
-    private static readonly (string Address, string File, int Height)[] Readme = [("/classes/2", "class", 900), ("/classes/2/cut#fabric-1", "cut", 700)];
+    private static readonly (string Address, string File, int Height)[] Readme = [("/classes/2", "class", 900), ("/classes/2/cut#fabric-3", "cut", 700)];
 
     [Fact]
     public async Task EveryPage_IsTaken()
