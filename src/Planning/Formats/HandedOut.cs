@@ -102,5 +102,5 @@ public sealed record HandedOut
 
     /// <summary>The pieces in words: "2 of 4½″ square, 8 of 2½″ × 4½″".</summary>
     public Sentence PiecesInWords(LengthStyle style) =>
-        Sentence.Join(", ", Pieces.Select(piece => (Sentence)$"{piece.Count} of {PieceNames.SizeInWords(piece.Width, piece.Height, style)}"));
+        Sentence.Join(", ", Pieces.Select(piece => (Sentence)$"{piece.Count:0} of {PieceNames.SizeInWords(piece.Width, piece.Height, style)}"));
 }

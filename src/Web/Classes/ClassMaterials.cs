@@ -114,8 +114,8 @@ public sealed record ClassMaterials(
 
     private Sentence SheetName(ShelfPiece piece)
     {
-        var kind = piece.Kind switch { "bolt" => (Sentence)"Bolt", "length" => "Length", _ => "Remnant" };
-        Sentence size = $"{kind} {Habits.Show(piece.Width)} × {Habits.Show(piece.Length)}";
-        return piece.Note.Length == 0 ? size : $"{size}, {piece.Note}";
+        var size = $"{Habits.Show(piece.Width)} × {Habits.Show(piece.Length)}";
+        var what = piece.Kind switch { "bolt" => (Sentence)$"Bolt {size}", "length" => $"Length {size}", _ => (Sentence)$"Remnant {size}" };
+        return piece.Note.Length == 0 ? what : $"{what}, {piece.Note}";
     }
 }

@@ -190,7 +190,7 @@ public sealed partial class FormReader(ModelStateDictionary state, string prefix
 
         if (value < least || value > most)
         {
-            Wrong(field, $"{Say(what)} is {typed}: it must be from {least.ToString(CultureInfo.InvariantCulture)} to {most.ToString("#,##0.##", CultureInfo.InvariantCulture)}.");
+            Wrong(field, $"{Say(what)} is {typed}: it must be from {least} to {most:#,##0.##}.");
             return least;
         }
 

@@ -31,7 +31,7 @@ public sealed class TakenOutModel(
     public static string Name(RemovedThing thing) => thing.Kind switch
     {
         "draft" => thing.Name.Length == 0 ? Say("a new block") : thing.Name,
-        "piece" => $"{(thing.Name switch { "remnant" => Say("Remnant"), "length" => Say("Length"), _ => Say("Bolt") })}, {thing.Of}",
+        "piece" => $"{(thing.Name switch { "remnant" => Many(1, "remnant"), "length" => Many(1, "length"), _ => Many(1, "bolt") })}, {thing.Of}",
         "student" or "colourway" => $"{thing.Name}, {thing.Of}",
         _ => thing.Name,
     };

@@ -1,4 +1,3 @@
-using System.Globalization;
 using KittingBee.Planning.Formats;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Storage;
@@ -16,12 +15,12 @@ public static class FormatWords
     /// <summary>What lies in each bag: "4", "4 in Dusk, 3 in Harvest", a length.</summary>
     public static string PerKit(FormatRow row, ClassHabits habits) => Shares(row, share => share.HandedOut is { Format: FormatCodes.Yardage } length
         ? habits.ShowYardage(length.Height)
-        : share.PerKit.ToString("N0", CultureInfo.InvariantCulture));
+        : share.PerKit.ToString("N0", Language.Current.Culture));
 
     /// <summary>What the class takes: a number, packs, or what is bought of the bolt.</summary>
     public static string Total(FormatRow row, ClassHabits habits)
     {
-        var number = row.Total.ToString("N0", CultureInfo.InvariantCulture);
+        var number = row.Total.ToString("N0", Language.Current.Culture);
         var buys = row.Planned?.Plan?.Buy.Length is { IsPositive: true } length ? Say($"{habits.ShowYardage(length)} to buy") : Say("from the shelf");
         return (row.Choice.Format, row.Choice.IsBought) switch
         {

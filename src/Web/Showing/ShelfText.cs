@@ -14,14 +14,14 @@ public static class ShelfText
             : Say($"{habits.ShowYardage(piece.Length)}, {habits.Show(piece.Width)} wide");
         var what = (piece.Kind, piece.Count) switch
         {
-            ("remnant", 1) => Say("Remnant"),
-            ("length", 1) => Say("Length"),
-            (_, 1) => Say("Bolt"),
-            ("remnant", _) => Many(piece.Count, "remnant"),
-            ("length", _) => Many(piece.Count, "length"),
-            _ => Many(piece.Count, "bolt"),
+            ("remnant", 1) => Say($"Remnant {size}"),
+            ("length", 1) => Say($"Length {size}"),
+            (_, 1) => Say($"Bolt {size}"),
+            ("remnant", _) => $"{Many(piece.Count, "remnant")} {size}",
+            ("length", _) => $"{Many(piece.Count, "length")} {size}",
+            _ => $"{Many(piece.Count, "bolt")} {size}",
         };
-        return piece.Note.Length == 0 ? $"{what} {size}" : $"{what} {size}, {piece.Note}";
+        return piece.Note.Length == 0 ? what : $"{what}, {piece.Note}";
     }
 
     /// <summary><c>$12.50 a yard</c>.</summary>

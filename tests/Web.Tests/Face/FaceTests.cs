@@ -15,7 +15,7 @@ using Microsoft.Playwright;
 namespace KittingBee.Web.Tests.Face;
 
 /// <summary>The demonstration guild, listening for a browser, with one of everything that has a page of its own.</summary>
-public sealed class DemonstrationHost : GuildHost, IAsyncLifetime
+public class DemonstrationHost : GuildHost, IAsyncLifetime
 {
     private readonly Dictionary<string, string> places = [];
 
@@ -24,7 +24,7 @@ public sealed class DemonstrationHost : GuildHost, IAsyncLifetime
     /// <summary>The page's whole address, with something real where a name stands in braces.</summary>
     public string At(string address) => new Uri(Address, places.Aggregate(address, (text, place) => text.Replace("{" + place.Key + "}", place.Value, StringComparison.Ordinal))).ToString();
 
-    public async ValueTask InitializeAsync()
+    public virtual async ValueTask InitializeAsync()
     {
         Address = Listen();
         await Get<DemonstrationGuild>().Load();

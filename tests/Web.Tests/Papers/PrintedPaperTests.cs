@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using KittingBee.Web.Classes;
+using KittingBee.Web.Storage;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;
 
@@ -34,12 +35,15 @@ public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<B
     }
 
     [Theory]
-    [InlineData("handouts")]
-    [InlineData("tickets")]
-    public async Task EveryPage_HasItsNumber_CountedAnewForEachStudentAndFabric(string paper)
+    [InlineData("handouts", "en-GB", "page")]
+    [InlineData("tickets", "en-GB", "page")]
+    [InlineData("handouts", "de", "Seite")]
+    public async Task EveryPage_HasItsNumber_CountedAnewForEachStudentAndFabric(string paper, string language, string word)
     {
         using var guild = new GuildHost();
         var (address, plan) = await Fill(guild, metric: true);
+        var settings = guild.Get<GuildStore>();
+        Assert.Equal(Saved.Done, await settings.Save(settings.Read() with { Language = language }));
         using var pdf = await Print(address, $"/classes/{plan.ClassId}/print/{paper}");
 
         var heads = paper == "handouts"
@@ -50,7 +54,7 @@ public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<B
         {
             var own = pages.Where(text => text.Contains(head, StringComparison.Ordinal)).ToList();
             Assert.NotEmpty(own);
-            Assert.Equal(Enumerable.Range(1, own.Count).Select(number => $"page {number}"), own.Select(text => PageNumber().Match(text).Value));
+            Assert.Equal(Enumerable.Range(1, own.Count).Select(number => $"{word} {number}"), own.Select(text => PageNumber().Match(text).Value));
         }
     }
 
@@ -139,7 +143,7 @@ public sealed partial class PrintedPaperTests(Browser browser) : IClassFixture<B
         Assert.Contains(boxes, box => Math.Abs(box.Left - ((0.1875 + 5.5) * 72)) < 0.5 && Math.Abs(page.Height - box.Top - (36 + (9 * 72))) < 0.5);
     }
 
-    [GeneratedRegex(@"page \d+")]
+    [GeneratedRegex(@"(?:page|Seite) \d+")]
     private static partial Regex PageNumber();
 
     private static async Task<(Uri Address, ClassPlan Plan)> Fill(GuildHost guild, bool metric)

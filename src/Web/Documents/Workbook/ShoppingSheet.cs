@@ -54,7 +54,7 @@ internal static class ShoppingSheet
         sheet.Cell(last + 1, 5).Text(Say("Together")).Style.Font.SetBold();
         sheet.Cell(last + 1, 6).Formula($"SUM(F{headings + 1}:F{last})", "#,##0.00").Style.Font.SetBold();
         sheet.Cell(last + 1, 8).Formula($"SUM(H{headings + 1}:H{last})", "#,##0.00").Style.Font.SetBold();
-        sheet.Widths(6, 24, 24, 9, 7, 11, 11, 12, 28);
+        sheet.Widths(10, 24, 24, 9, 10, 11, 11, 12, 28);
         sheet.PrintSetup(plan, headings, landscape: true);
     }
 

@@ -45,7 +45,7 @@ internal static class SummarySheet
         }
 
         sheet.Table("Fabrics", headings, row, 8);
-        sheet.Widths(26, 8, 9, 9, 9, 10, 10, 9);
+        sheet.Widths(26, 11, 9, 9, 9, 10, 10, 9);
         AddProblems(sheet, row + 2, plan);
         sheet.PrintSetup(plan, headings);
     }

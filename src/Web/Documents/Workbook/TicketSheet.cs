@@ -28,7 +28,7 @@ internal static class TicketSheet
             sheet.Cell(row, 4).Number(step.Line.Ticks, "0");
             sheet.Cell(row, 5).Wrap(Boxes(step.Line.Ticks), 13);
             sheet.Cell(row, 6).Wrap(string.Join("\n", habits.ShowSubCuts(step.Line.Strip)), 36);
-            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => Say($"{piece.Count} of {habits.ShowPiece(piece.Width, piece.Height)}"))), 21);
+            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => Say($"{piece.Count:0} of {habits.ShowPiece(piece.Width, piece.Height)}"))), 21);
             sheet.Cell(row, 8).Wrap(TicketWords.ShowLayers(step.Line), 14);
             sheet.Cell(row, 9).CutLength(step.Line.UsedSoFar, habits);
         }
@@ -37,7 +37,7 @@ internal static class TicketSheet
         sheet.Cell(row + 2, 1).Text(Cautions.RotaryCutter);
         sheet.Range(row + 2, 1, row + 2, Columns).Merge().Style.Alignment.SetWrapText();
         sheet.Row(row + 2).Height = 46;
-        sheet.Widths(5, 13, 9, 7, 14, 38, 22, 14, 10);
+        sheet.Widths(7.5, 13, 9, 7, 14, 38, 22, 14, 10);
         sheet.PrintSetup(plan, headings, landscape: true);
     }
 
