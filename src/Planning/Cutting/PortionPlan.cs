@@ -16,7 +16,7 @@ internal static class PortionPlan
     private const int MostPortions = 1 << 22;
 
     /// <summary>Blocks of tables looked at for each second allowed, about a third of that second's work; and for how many seconds at most.</summary>
-    private const double WorkPerSecond = 1e8;
+    private const double WorkPerSecond = 1.2e8;
     private const double MostSeconds = 10;
 
     /// <summary>All portions of what is to be cut, or null where they are too many for the work that the request allows.</summary>

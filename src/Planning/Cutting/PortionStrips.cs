@@ -126,25 +126,54 @@ internal sealed class PortionStrips<T>
         return from;
     }
 
+    /// <summary>
+    /// Portions by the last of their sizes and how many pieces they have of it: one strip gives some of those, the rest is known
+    /// by then. Only strips to which nothing can be added are laid; what they give beyond a portion is left out after each step.
+    /// </summary>
     private bool FillLengths(StripNeeds needs)
     {
         var least = new Dictionary<T, double>();
-        for (var portion = 1; portion < _portions.Count && !_portions.Work.IsSpent; portion++)
+        for (var portion = 1; portion < _portions.Group; portion++)
         {
-            if (Heights[portion] < Lengths[portion])
+            if (Heights[portion] < Lengths[portion] && IsUseful(portion))
             {
-                var height = Heights[portion];
-                ref var known = ref CollectionsMarshal.GetValueRefOrAddDefault(least, height, out var isKnown);
-                known = isKnown ? known : needs.OfStrip(TicksOf(height));
-                if (needs.WorthOf(portion) >= known)
+                Lengths.Offer(portion, Heights[portion], below: 0);
+            }
+        }
+
+        Lengths.Close(_portions.Group, _portions.Group);
+        var beyond = new PortionTable<T>(_portions);
+        foreach (var (step, need) in _portions.Outer)
+        {
+            Heights.ReadBeyond(beyond, step, step * (need + 1), step);
+            for (var count = 1; count <= need && !_portions.Work.IsSpent; count++)
+            {
+                for (var portion = step; portion < step * (count + 1) && !_portions.Work.IsSpent; portion++)
                 {
-                    Lengths.Offer(portion, height, isRising: true);
+                    var own = portion / step;
+                    var height = Heights[portion];
+                    if (height < beyond[portion] && (own == count ? height < Lengths[portion] : height <= Lengths[portion] && height < Heights[portion + step]) && IsUseful(portion))
+                    {
+                        Lengths.Join(Lengths, portion, height, step, (count - own) * step);
+                    }
+                }
+
+                Lengths.Close(step * (count + 1), step);
+                for (var fewer = count; fewer > 0; fewer--)
+                {
+                    Lengths.LowerTo((fewer - 1) * step, fewer * step, step);
                 }
             }
         }
 
-        Lengths.Close(); // And so with strips.
         return !_portions.Work.IsSpent;
+
+        bool IsUseful(int portion)
+        {
+            ref var known = ref CollectionsMarshal.GetValueRefOrAddDefault(least, Heights[portion], out var isKnown);
+            known = isKnown ? known : needs.OfStrip(TicksOf(Heights[portion]));
+            return needs.WorthOf(portion) >= known;
+        }
     }
 
     /// <summary>Whole measures within a length.</summary>

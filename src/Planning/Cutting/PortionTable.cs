@@ -46,22 +46,29 @@ internal sealed class PortionTable<T>
     /// </summary>
     /// <param name="portion">What is added; not nothing.</param>
     /// <param name="cost">What it costs.</param>
-    /// <param name="isRising">True where portions are offered in rising order, so that the largest of a sum comes last.</param>
-    public void Offer(int portion, T cost, bool isRising = false)
+    /// <param name="below">Only to portions of sizes of a smaller step, beyond the first group.</param>
+    public void Offer(int portion, T cost, int below = int.MaxValue)
     {
         // Cells of one block are read before any of them is written.
         for (var times = portion < Portions.Block ? _portions.TimesOf(portion) : 1; times > 0; times--)
         {
-            Join(this, portion, cost, isRising);
+            Join(this, portion, cost, below);
         }
     }
 
     /// <summary>Lowers the entries to a portion at a cost and the rest from another table.</summary>
-    public void Join(PortionTable<T> rest, int portion, T cost, bool isRising = false)
+    /// <param name="rest">What the rest costs.</param>
+    /// <param name="portion">The portion.</param>
+    /// <param name="cost">What it costs.</param>
+    /// <param name="below">Beyond the first group, the rest has only sizes of a smaller step,</param>
+    /// <param name="start">and with them this portion.</param>
+    public void Join(PortionTable<T> rest, int portion, T cost, int below = int.MaxValue, int start = 0)
     {
         Span<(int Step, int Room)> room = stackalloc (int, int)[32];
-        var sizes = _portions.RoomBeside(portion, isRising, room);
-        var adds = new Adds(MaskOf(portion % _portions.Group), cost, portion);
+        var sizes = _portions.RoomBeside(portion, below, room);
+        var adds = new Adds(MaskOf(portion % _portions.Group), cost);
+        ref var from = ref rest._cells[start];
+        ref var to = ref _cells[start + portion];
         var groups = 1L;
         if (_portions.OuterIsBinary)
         {
@@ -71,11 +78,11 @@ internal sealed class PortionTable<T>
                 (free, groups) = (free | step, groups * 2);
             }
 
-            JoinBinary(rest._cells, free, adds);
+            JoinBinary(ref to, ref from, free, adds);
         }
         else
         {
-            groups = JoinEach(rest._cells, room[..sizes], adds);
+            groups = JoinEach(ref to, ref from, room[..sizes], adds);
         }
 
         _portions.Work.Spend(1 + (groups * _portions.Group / Portions.Block));
@@ -98,24 +105,40 @@ internal sealed class PortionTable<T>
     }
 
     /// <summary>Lowers every entry to the least of the portions that it lies within: what gives more gives it, too.</summary>
-    public void Close()
+    public void Close() => Close(_portions.Count, int.MaxValue);
+
+    /// <summary>The same among the portions up to a multiple of a size's step, by the sizes before it.</summary>
+    public void Close(int to, int below)
     {
-        foreach (var (with, without, length) in _portions.Neighbours())
+        foreach (var (with, without, length) in _portions.Neighbours(0, to, below))
         {
-            Lower(_cells.AsSpan(without, length), _cells.AsSpan(with, length));
+            LowerTo(without, with, length);
         }
+
+        _portions.Work.Spend(to / Portions.Block);
     }
+
+    /// <summary>Lowers entries to those of as many cells elsewhere.</summary>
+    public void LowerTo(int cells, int others, int length) => Lower(_cells.AsSpan(cells, length), _cells.AsSpan(others, length));
 
     /// <summary>For every portion the least entry of those that have one piece more.</summary>
     public PortionTable<T> Beyond()
     {
-        var beyond = new PortionTable<T>(_portions) { [0] = Never };
-        foreach (var (with, without, length) in _portions.Neighbours())
+        var beyond = new PortionTable<T>(_portions);
+        ReadBeyond(beyond, 0, _portions.Count, int.MaxValue);
+        return beyond;
+    }
+
+    /// <summary>For every portion from one multiple of a size's step to another, the least entry of those that have one piece more of the sizes before it.</summary>
+    public void ReadBeyond(PortionTable<T> beyond, int from, int to, int below)
+    {
+        Array.Fill(beyond._cells, Never, from, to - from);
+        foreach (var (with, without, length) in _portions.Neighbours(from, to, below))
         {
             Lower(beyond._cells.AsSpan(without, length), _cells.AsSpan(with, length));
         }
 
-        return beyond;
+        _portions.Work.Spend((to - from) / Portions.Block);
     }
 
     private static void Lower(Span<T> to, ReadOnlySpan<T> from)
@@ -133,10 +156,8 @@ internal sealed class PortionTable<T>
     }
 
     /// <summary>Joins groups of which each further size adds one bit to the number.</summary>
-    private void JoinBinary(T[] rest, int free, in Adds adds)
+    private static void JoinBinary(ref T to, ref T from, int free, in Adds adds)
     {
-        ref var from = ref MemoryMarshal.GetArrayDataReference(rest);
-        ref var to = ref _cells[adds.Portion];
         var group = 0;
         do
         {
@@ -146,10 +167,8 @@ internal sealed class PortionTable<T>
         while (group != 0);
     }
 
-    private long JoinEach(T[] rest, ReadOnlySpan<(int Step, int Room)> room, in Adds adds)
+    private static long JoinEach(ref T to, ref T from, ReadOnlySpan<(int Step, int Room)> room, in Adds adds)
     {
-        ref var from = ref MemoryMarshal.GetArrayDataReference(rest);
-        ref var to = ref _cells[adds.Portion];
         Span<int> at = stackalloc int[room.Length];
         at.Clear();
         var groups = 0L;
@@ -192,11 +211,9 @@ internal sealed class PortionTable<T>
     }
 
     /// <summary>What is added to each cell of a group.</summary>
-    private readonly struct Adds(T[] mask, T cost, int portion)
+    private readonly struct Adds(T[] mask, T cost)
     {
         private readonly Vector256<T> _first = Vector256.Max(Vector256.Create(mask.AsSpan()), Vector256.Create(cost));
-
-        public int Portion { get; } = portion;
 
         public void To(ref T to, ref T from, int group)
         {

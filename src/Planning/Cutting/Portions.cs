@@ -11,12 +11,11 @@ internal sealed class Portions
     /// <summary>Cells of a table that are worked on at once.</summary>
     public const int Block = 16;
 
-    /// <summary>
-    /// Pairs of portions, one within the other, for each block of work allowed, before a demand is given up as too large. Of
-    /// few pieces, where a proof is worth more, most pairs are never looked at.
-    /// </summary>
-    private const double PairsForWork = 1.5;
-    private const double PairsForWorkOnFew = 36;
+    /// <summary>Pairs of portions, one within the other, before a demand is given up as too large.</summary>
+    private const double MostPairs = 2e8;
+
+    /// <summary>The same of few pieces for each block of work allowed: there a proof is worth more, and most pairs are never looked at.</summary>
+    private const double PairsForWorkOnFew = 30;
     private const int FewPieces = 24;
 
     private readonly int[] _need;
@@ -71,7 +70,7 @@ internal sealed class Portions
         }
 
         // The sizes of most pieces share a group, so that beyond it as many as may be are wanted once.
-        return count > most || pairs > (need.Sum(wanted => (long)wanted) <= FewPieces ? PairsForWorkOnFew : PairsForWork) * work.Most ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
+        return count > most || pairs > (need.Sum(wanted => (long)wanted) <= FewPieces ? PairsForWorkOnFew * work.Most : MostPairs) ? null : new Portions([.. need], [.. Enumerable.Range(0, need.Length).OrderByDescending(size => need[size])], work);
     }
 
     /// <summary>What every portion is worth, where a piece of each size is worth so much.</summary>
@@ -131,22 +130,20 @@ internal sealed class Portions
         .Where(size => CountOf(portion, size) > 0)
         .Min(size => _need[size] / CountOf(portion, size));
 
-    /// <summary>Beyond the group, how many pieces of each size a portion leaves of the demand, in the order of the numbers.</summary>
+    /// <summary>The sizes beyond the group, in the order of their steps.</summary>
+    public IEnumerable<(int Step, int Need)> Outer => _order.Skip(_inGroup).Where(size => _need[size] > 0).Select(size => (_step[size], _need[size]));
+
+    /// <summary>Beyond the group, how many pieces of each size a portion leaves of the demand.</summary>
     /// <param name="portion">The portion.</param>
-    /// <param name="onlyBelow">True to leave out the sizes that come after the portion's own last.</param>
-    /// <param name="room">Filled in; its length is that of the return value at least.</param>
+    /// <param name="below">Only sizes of a smaller step.</param>
+    /// <param name="room">Filled in.</param>
     /// <returns>How many sizes there are.</returns>
-    public int RoomBeside(int portion, bool onlyBelow, Span<(int Step, int Room)> room)
+    public int RoomBeside(int portion, int below, Span<(int Step, int Room)> room)
     {
         var sizes = 0;
-        for (var place = _inGroup; place < _order.Length; place++)
+        for (var place = _inGroup; place < _order.Length && _step[_order[place]] < below; place++)
         {
             var (size, step) = (_order[place], _step[_order[place]]);
-            if (onlyBelow && step > portion)
-            {
-                break;
-            }
-
             var left = _need[size] - (portion / step % (_need[size] + 1));
             if (left > 0)
             {
@@ -157,14 +154,20 @@ internal sealed class Portions
         return sizes;
     }
 
-    /// <summary>Runs of cells side by side: those from the first number on have one piece of a size more than those from the second on. The runs of more pieces come first.</summary>
-    public IEnumerable<(int With, int Without, int Length)> Neighbours()
+    /// <summary>
+    /// Runs of cells side by side: those from the first number on have one piece of a size more than those from the second
+    /// on. The runs of more pieces come first.
+    /// </summary>
+    /// <param name="from">First cell looked at: nothing, or with a size's step for <paramref name="below"/>, a multiple of that.</param>
+    /// <param name="to">End of the cells looked at, likewise.</param>
+    /// <param name="below">Only sizes of a smaller step.</param>
+    public IEnumerable<(int With, int Without, int Length)> Neighbours(int from, int to, int below)
     {
-        for (var place = 0; place < _order.Length; place++)
+        for (var place = 0; place < _order.Length && _step[_order[place]] < below; place++)
         {
             var (step, need) = (_step[_order[place]], _need[_order[place]]);
-            var (apart, used) = place < _inGroup ? (Group, _groupUsed) : (Count, Count);
-            for (var start = 0; start < Count; start += apart)
+            var (apart, used) = place < _inGroup ? (Group, _groupUsed) : (to - from, to - from);
+            for (var start = from; start < to; start += apart)
             {
                 for (var at = start; at < start + used; at += step * (need + 1))
                 {

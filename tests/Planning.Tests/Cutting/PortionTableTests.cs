@@ -44,15 +44,10 @@ public sealed class PortionTableTests
             var portions = Of(need);
             var all = portions.Within(portions.All).ToList();
             var offers = drawn.Select((number, index) => (Portion: all[number % all.Count], Cost: costs[index])).Where(offer => offer.Portion > 0).OrderBy(offer => offer.Portion).ToList();
-            var (table, rising) = (new PortionTable<T>(portions), new PortionTable<T>(portions));
+            var table = new PortionTable<T>(portions);
             foreach (var (portion, cost) in Enumerable.Reverse(offers))
             {
                 table.Offer(portion, T.CreateChecked(cost));
-            }
-
-            foreach (var (portion, cost) in offers)
-            {
-                rising.Offer(portion, T.CreateChecked(cost), isRising: true);
             }
 
             var least = all.ToDictionary(portion => portion, portion => portion == 0 ? 0L : long.MaxValue);
@@ -66,7 +61,6 @@ public sealed class PortionTableTests
 
             var never = long.CreateChecked(PortionTable<T>.Never);
             Assert.All(all, portion => Assert.Equal(Math.Min(never, least[portion]), long.CreateChecked(table[portion])));
-            Assert.All(all, portion => Assert.Equal(table[portion], rising[portion]));
 
             var beyond = table.Beyond();
             var closed = table.Copy();
