@@ -15,9 +15,9 @@ internal static class PortionPlan
 {
     private const int MostPortions = 1 << 22;
 
-    /// <summary>Blocks of tables looked at for each second allowed, about a third of that second's work; and for how many seconds at most.</summary>
-    private const double WorkPerSecond = 1.2e8;
-    private const double MostSeconds = 10;
+    /// <summary>Blocks of tables looked at for each second allowed, about half of that second's work; and for how many seconds at most.</summary>
+    private const double WorkPerSecond = 2e8;
+    private const double MostSeconds = 5;
 
     /// <summary>All portions of what is to be cut, or null where they are too many for the work that the request allows.</summary>
     public static Portions? PortionsOf(CuttingModel model, CancellationToken clock) =>

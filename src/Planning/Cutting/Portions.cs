@@ -15,7 +15,7 @@ internal sealed class Portions
     private const double MostPairs = 2e8;
 
     /// <summary>The same of few pieces for each block of work allowed: there a proof is worth more, and most pairs are never looked at.</summary>
-    private const double PairsForWorkOnFew = 30;
+    private const double PairsForWorkOnFew = 20;
     private const int FewPieces = 24;
 
     private readonly int[] _need;
