@@ -27,13 +27,16 @@ internal sealed class RecipeLabels(decimal scale)
     /// <summary>How much room the numbers' texts take below the drawing.</summary>
     public decimal HeightBelow => numbered.Count * LineHeight;
 
+    /// <summary>How wide the longest of them is; a narrow sheet's drawing is made wider for it.</summary>
+    public decimal WidthBelow => numbered.Count == 0 ? 0 : numbered.Index().Max(line => Bare(Line(line)));
+
     /// <summary>The numbers' texts, one below the other from a height on.</summary>
     public string LinesBelow(decimal from)
     {
         var lines = new SvgText();
-        foreach (var (index, words) in numbered.Index())
+        foreach (var line in numbered.Index())
         {
-            BlockDrawing.Words(lines, "0", SvgText.Number(from + ((index + 1) * LineHeight) - 4), WordHeight, $"{index + 1}: {words}", "start");
+            BlockDrawing.Words(lines, "0", SvgText.Number(from + ((line.Index + 1) * LineHeight) - 4), WordHeight, Line(line), "start");
         }
 
         return lines.ToString();
@@ -65,6 +68,8 @@ internal sealed class RecipeLabels(decimal scale)
         // Large numbers stand closer, so that those of two narrow runs do not hide each other.
         Chip(box, number.ToString(CultureInfo.InvariantCulture), scale > 1 ? 4 : Padding);
     }
+
+    private static string Line((int Index, string Words) line) => string.Create(CultureInfo.InvariantCulture, $"{line.Index + 1}: {line.Words}");
 
     private static decimal Bare(string words) => LetterWidth * words.Length;
 

@@ -79,7 +79,7 @@ internal sealed class RecipePage
     {
         var drawnHeight = frame.Of(height);
         var svg = new SvgText();
-        BlockDrawing.OpenDrawing(svg, id, drawnWidth, drawnHeight + labels.HeightBelow, null, title, string.Join("; ", told) + ".");
+        BlockDrawing.OpenDrawing(svg, id, decimal.Max(drawnWidth, labels.WidthBelow), drawnHeight + labels.HeightBelow, null, title, string.Join("; ", told) + ".");
         svg.Open("defs");
         Hatches.Define(svg, id + "-hatch", options.Letter, options.ColourOrDye, onWhite: true);
         svg.Close("defs");

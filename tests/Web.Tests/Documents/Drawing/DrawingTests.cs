@@ -123,6 +123,18 @@ public sealed class DrawingTests
     }
 
     [Fact]
+    public void RecipeDrawing_OfANarrowSheet_HasRoomForTheWordsBelowIt()
+    {
+        var strip = new Strip(Three, 1, [new(Three, 1, [new(0, Three, Three, false, 1)])]);
+        var root = XElement.Parse(RecipeDrawing.Svg(new SheetRecipe(0, "remnant", 1, false, [strip]), new SheetStock("remnant", Length.FromInches(3, 1, 2), Length.FromInches(42), 1, 0m), new() { Width = 400 }));
+        var words = root.Descendants().Single(element => element.Name.LocalName == "text" && element.Value.StartsWith("1: ", StringComparison.Ordinal));
+        var width = decimal.Parse(((string)root.Attribute("viewBox")!).Split(' ')[2], CultureInfo.InvariantCulture);
+
+        // Letters of a sans serif are half as wide as they are high, taken together: common practice, no source.
+        Assert.True(width >= words.Value.Length * decimal.Parse((string)words.Attribute("font-size")!, CultureInfo.InvariantCulture) / 2, $"“{words.Value}” under a drawing {width} wide");
+    }
+
+    [Fact]
     public void RecipeDrawing_OfAStrip_IsToScale()
     {
         var root = XElement.Parse(RecipeDrawing.Svg(Strip(), Length.FromInches(40), new() { Width = 400 }));
