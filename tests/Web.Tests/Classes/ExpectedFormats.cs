@@ -83,7 +83,7 @@ internal sealed class ExpectedFormats(ClassByApi asked, ClassRecord record, IRea
         }
         else
         {
-            page.Take($"Choose: {row.Name}{way}, {fabric.Name}");
+            page.Take($"Choose : {row.Name}{way}, {fabric.Name}");
         }
 
         Pictures(page, row, way, perKit);
