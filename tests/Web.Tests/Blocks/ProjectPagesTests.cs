@@ -66,7 +66,7 @@ public sealed class ProjectPagesTests : IDisposable
     {
         var (id, address) = await Save(Sashed);
         Assert.Contains(">Sashed nine-patches<", await pages.Get("/blocks"), StringComparison.Ordinal);
-        Assert.Contains("9 blocks of Nine Patch, 30″ × 30″", WebUtility.HtmlDecode(await pages.Get("/blocks")), StringComparison.Ordinal);
+        Assert.Contains("Nine Patch, 9 blocks\n30″ square finished", WebUtility.HtmlDecode(await pages.Get("/blocks")), StringComparison.Ordinal);
         Assert.Contains("30″ square finished", WebUtility.HtmlDecode(await pages.Get(address)), StringComparison.Ordinal);
 
         var (changed, _) = await pages.Post(address, $"{address}?handler=Save", ("project.Across", "4"), ("project.Version", "1"));
