@@ -96,7 +96,7 @@ public sealed class FaceTests(DemonstrationHost guild, Browser browser) : IClass
         }
         finally
         {
-            await page.CloseAsync();
+            await page.Context.CloseAsync();
         }
     }
 

@@ -81,7 +81,7 @@ public sealed partial class MeasureTests(DemonstrationHost guild, Browser browse
         }
         finally
         {
-            await page.CloseAsync();
+            await page.Context.CloseAsync();
         }
     }
 

@@ -1,5 +1,6 @@
 using KittingBee.Web.Storage;
 using KittingBee.Web.Tests.Face;
+using Microsoft.Playwright;
 
 namespace KittingBee.Web.Tests.Languages;
 
@@ -12,25 +13,24 @@ public sealed class GermanWidthTests(DemonstrationHost guild, Browser browser) :
           .filter(e => e.getBoundingClientRect().right > innerWidth + 1 || (e.matches("button, .button") && e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 160)).slice(0, 3)
         """;
 
-    public static TheoryData<string> Pages => FaceTests.Pages;
-
-    [Theory]
-    [MemberData(nameof(Pages))]
-    public async Task Page_IsNoWiderThanAPhone(string address)
+    [Fact]
+    public async Task Pages_AreNoWiderThanAPhone()
     {
         var settings = guild.Get<GuildStore>();
         await settings.Save(settings.Read() with { Language = "de" });
-        var page = await browser.NewPage(360, 800);
-        try
+        var page = await browser.NewPage(360, 800); // The same for all pages: a new one for each takes longer than the page.
+        var wide = new List<string>();
+        foreach (var address in FaceTests.Pages.Select(row => row.Data))
         {
-            await page.GotoAsync(guild.At(address));
+            await page.GotoAsync(guild.At(address), new() { WaitUntil = WaitUntilState.DOMContentLoaded });
             Assert.Equal("de", await page.GetAttributeAsync("html", "lang"));
-            var wide = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
-            Assert.True(wide <= 360, $"{address} is {wide} px wide in German: {string.Join(" | ", await page.EvaluateAsync<string[]>(TooWide))}");
+            var width = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
+            if (width > 360)
+            {
+                wide.Add($"{address} is {width} px wide in German: {string.Join(" | ", await page.EvaluateAsync<string[]>(TooWide))}");
+            }
         }
-        finally
-        {
-            await page.CloseAsync();
-        }
+
+        Assert.Empty(wide);
     }
 }
