@@ -90,22 +90,18 @@ public static class CuttingPlanner
         .ThenBy(plan => plan.Length) // The shorter plan leaves the longer end of the bolt, in one wide piece.
         .FirstOrDefault();
 
-    /// <summary>A plan, and where the bolt is cut, one of the same purchase that is easier to cut.</summary>
+    /// <summary>A plan, and where the bolt is cut, those of the same purchase that are easier to cut.</summary>
     private static IEnumerable<IReadOnlyList<LayoutUse>> Eased(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, CancellationToken clock)
     {
-        yield return plan;
         var stock = model.Request.Stock;
-        if (!model.Request.CostOnly && !clock.IsCancellationRequested && LengthOn(model, plan) is { IsPositive: true } length
-            && EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), clock) is { } easy)
-        {
-            yield return easy;
-        }
+        return !model.Request.CostOnly && !clock.IsCancellationRequested && LengthOn(model, plan) is { IsPositive: true } length
+            ? EasyPlan.Find(model, relaxation, plan, Buying.Leaves(stock, Buying.BoltLength(stock, length)), clock).Prepend(plan)
+            : [plan];
     }
 
     /// <summary>
     /// The plans to choose from, and the length of bolt that no plan can do without: the linear program's plan, settled where
     /// the case is small; the one that is easier to cut; and where that may be bettered on sheets of one kind, the packed one.
-    /// From the bolt they are the same for either objective, so that neither choice is behind the other's in what it asks for.
     /// </summary>
     private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, Length? leastBolt, CancellationToken clock)
     {
@@ -114,12 +110,12 @@ public static class CuttingPlanner
         var floor = Floor.Of(model, relaxation);
         var cheapest = Buying.BoltLength(stock, leastBolt ?? floor);
         var measure = Length.FromTicks(Floor.Measure(relaxation));
-        var whole = WholePlan.Find(model, relaxation, cost => Buying.BoltLength(stock, LengthOfCost(cost).RoundDownTo(measure)) <= cheapest, clock);
+        var whole = WholePlan.Find(model, relaxation, cost => (double)(Buying.Leaves(stock, cheapest) - LengthOfCost(cost).RoundDownTo(measure)).Ticks / Length.TicksPerInch, clock);
         if (whole is not null)
         {
-            var settled = Settled(model, relaxation, whole, cheapest, clock).ToList();
-            floor = settled.Aggregate(floor, (most, one) => Length.Max(most, one.Floor));
-            layouts.AddRange(settled.Select(one => one.Plan).DefaultIfEmpty(whole).Distinct().SelectMany(one => Eased(model, relaxation, one, clock)));
+            var settled = Settled(model, relaxation, whole, cheapest, clock);
+            floor = Length.Max(floor, settled?.Floor ?? floor);
+            layouts.AddRange(Eased(model, relaxation, settled?.Plan ?? whole, clock));
         }
 
         var mayBeBettered = SheetPacking.Applies(model)
@@ -133,30 +129,21 @@ public static class CuttingPlanner
     }
 
     /// <summary>
-    /// Small demands settled, as they are asked for first: that nothing less is to be bought, and that nothing is shorter, which
-    /// proves both. Where work counts both are tried, and where length counts the second before the first.
+    /// A small demand settled: where length counts, that nothing is shorter, which proves the cost too; else, where that is not
+    /// known yet, that nothing less is to be bought.
     /// </summary>
-    private static IEnumerable<(IReadOnlyList<LayoutUse> Plan, Length Floor)> Settled(
+    private static (IReadOnlyList<LayoutUse> Plan, Length Floor)? Settled(
         CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, Length cheapest, CancellationToken clock)
     {
-        var request = model.Request;
-        var isCheapest = Buying.BoltLength(request.Stock, LengthOn(model, plan)) <= cheapest;
-        CuttingObjective[] order = request.Objective == CuttingObjective.LeastWork
-            ? [CuttingObjective.LeastWork, CuttingObjective.LeastLength]
-            : [CuttingObjective.LeastLength, CuttingObjective.LeastWork];
-        foreach (var objective in order)
+        if (model.Request is { Objective: CuttingObjective.LeastLength, CostOnly: false }
+            && SmallProof.Settle(model, relaxation, plan, CuttingObjective.LeastLength, clock) is { } shortest)
         {
-            var isNeeded = objective == CuttingObjective.LeastWork ? !isCheapest : !request.CostOnly;
-            if (isNeeded && !clock.IsCancellationRequested
-                && SmallProof.Settle(CuttingModel.From(request with { Objective = objective }), relaxation, plan, clock) is { } settled)
-            {
-                yield return settled;
-                if (objective == CuttingObjective.LeastLength)
-                {
-                    yield break;
-                }
-            }
+            return shortest;
         }
+
+        return Buying.BoltLength(model.Request.Stock, LengthOn(model, plan)) <= cheapest || clock.IsCancellationRequested
+            ? null
+            : SmallProof.Settle(model, relaxation, plan, CuttingObjective.LeastWork, clock);
     }
 
     private static Length LengthOn(CuttingModel model, IReadOnlyList<LayoutUse> uses) =>

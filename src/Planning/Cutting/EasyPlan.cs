@@ -11,13 +11,16 @@ internal static class EasyPlan
 {
     private const int MostOfRelaxation = 60;
 
-    /// <summary>A plan with as few strokes as found, or null where there is nothing to cut from the bolt. Sheets stay as they are in <paramref name="least"/>.</summary>
+    /// <summary>
+    /// The least plan with its repeats put together, and one with as few strokes as found; none where there is nothing to cut from
+    /// the bolt. Sheets stay as they are in <paramref name="least"/>.
+    /// </summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Layouts to choose from.</param>
     /// <param name="least">The plan of least cost.</param>
     /// <param name="room">Washed length that is bought anyway.</param>
     /// <param name="clock">The safety net.</param>
-    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room, CancellationToken clock)
+    public static IEnumerable<IReadOnlyList<LayoutUse>> Find(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> least, Length room, CancellationToken clock)
     {
         var remainder = new Remainder(model);
         var sheets = least.Where(use => !model.Grounds[use.Layout.Ground].IsBolt).ToList();
@@ -28,7 +31,7 @@ internal static class EasyPlan
 
         if (remainder.IsMet)
         {
-            return null;
+            return [];
         }
 
         var ground = Enumerable.Range(0, model.Grounds.Count).First(index => model.Grounds[index].IsBolt);
@@ -43,6 +46,6 @@ internal static class EasyPlan
             .DistinctBy(layout => layout.Key)
             .ToList();
         var search = new WorkSearch(model, relaxation, ground, pool, remainder.Need, room);
-        return [.. sheets, .. search.Better(start, WholePlan.Effort(model.Request), clock)];
+        return [[.. sheets, .. search.Better(start, 0, clock)], [.. sheets, .. search.Better(start, WholePlan.Effort(model.Request), clock)]];
     }
 }

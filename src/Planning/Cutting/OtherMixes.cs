@@ -44,9 +44,9 @@ internal static class OtherMixes
                 continue;
             }
 
-            if (WholePlan.Find(model, relaxation, _ => false, clock) is { } whole)
+            if (WholePlan.Find(model, relaxation, _ => -1, clock) is { } whole)
             {
-                yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole, clock)?.Plan ?? whole);
+                yield return PlanAssembly.Assemble(model, tables, SmallProof.Settle(model, relaxation, whole, request.Objective, clock)?.Plan ?? whole);
             }
 
             if (stock.Bolt is null && SheetPacking.Find(model, relaxation, clock) is { } packed)

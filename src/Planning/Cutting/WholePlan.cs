@@ -24,11 +24,14 @@ internal static class WholePlan
     /// <summary>A plan this share above the bound is left as it is: a quarter inch in a hundred yards and more.</summary>
     private const double NotWorthTheSearch = 5e-5;
 
-    /// <summary>
-    /// A plan so near the bound that nothing is saved at the shop any more is searched no further: no plan is shorter by more
-    /// than two thousandths.
-    /// </summary>
+    /// <summary>A plan of the least purchase is searched no further where no plan is shorter by more than two thousandths.</summary>
     private const double NearTheBound = 2e-3;
+
+    /// <summary>
+    /// Nor one for least work that leaves so many inches of the purchase: a shorter one is hardly ever easier to cut. Of 200 mixed
+    /// classes two or three are, and the shortest plan takes fewer strokes there.
+    /// </summary>
+    private const double EnoughToSpend = 1.5;
 
     /// <summary>With so few pieces all of them are searched, and nothing is taken for settled.</summary>
     private const int FewPieces = 60;
@@ -48,9 +51,9 @@ internal static class WholePlan
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its relaxed solution.</param>
-    /// <param name="isCheapest">True for a total cost at which nothing is saved at the shop any more.</param>
+    /// <param name="toSpend">What the least purchase leaves beside a plan of so much cost, in inches of bolt; less than zero where it does not suffice.</param>
     /// <param name="clock">Ends the search early, once there is a plan.</param>
-    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, bool> isCheapest, CancellationToken clock)
+    public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, double> toSpend, CancellationToken clock)
     {
         var remainder = new Remainder(model);
         var bulk = remainder.Need.Sum(need => (long)need) > FewPieces ? TakeBulk(relaxation, remainder) : [];
@@ -69,12 +72,13 @@ internal static class WholePlan
 
         var allowed = Effort(model.Request);
         bool AtBound(double cost) => bulkCost + cost <= (relaxation.Bound * (1 + NotWorthTheSearch)) + Hair;
-        bool IsNear(double cost) => model.Request.CostOnly || bulkCost + cost <= relaxation.Bound * (1 + NearTheBound);
-        bool Enough(double cost) => AtBound(cost) || (isCheapest(bulkCost + cost) && IsNear(cost));
+        bool IsNear(double cost) => bulkCost + cost <= relaxation.Bound * (1 + NearTheBound);
+        bool LeavesEnough(double cost) => model.Request.Objective == CuttingObjective.LeastWork && toSpend(bulkCost + cost) >= EnoughToSpend;
+        bool Enough(double cost) => AtBound(cost) || (toSpend(bulkCost + cost) >= 0 && (model.Request.CostOnly || IsNear(cost) || LeavesEnough(cost)));
         List<LayoutUse> Better(List<LayoutUse> plan, double work, Func<double, bool> enough) => new Improvement(model, relaxation, search)
             .Better(remainder, plan, (int)Math.Ceiling(RoundsPerSecond * work), (long)(StepsPerSecond * work), enough, clock);
 
-        // The same search for either objective: whatever one of them finds, the other has to choose from.
+        // A shorter plan is worth a little search even where it saves nothing at the shop, to have more cloth to spend on less work.
         rest = Better(rest, allowed / 2, model.Request.CostOnly ? Enough : AtBound);
         if (!Enough(CostOf(rest)))
         {
