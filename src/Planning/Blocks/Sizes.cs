@@ -1,3 +1,4 @@
+using KittingBee.Planning.Classes;
 using KittingBee.Planning.Measures;
 
 namespace KittingBee.Planning.Blocks;
@@ -9,7 +10,7 @@ internal static class Sizes
 
     /// <summary>"4½″ square" or "4½″ × 2½″".</summary>
     public static Sentence Text(Length width, Length height, CuttingRules? rules = null) =>
-        width == height ? (Sentence)$"{Text(width, rules)} square" : $"{Text(width, rules)} × {Text(height, rules)}";
+        PieceNames.SizeInWords(width, height, Style(rules));
 
     private static LengthStyle Style(CuttingRules? rules)
     {

@@ -53,6 +53,10 @@ public static class KitLines
     public static string ShowPiece(this ClassHabits habits, Length width, Length height) =>
         width == height ? Say($"{habits.Show(width)} square") : $"{habits.Show(width)} × {habits.Show(height)}";
 
+    /// <summary>So many of a size: "28 of 5¼″ square".</summary>
+    public static string ShowPieces(this ClassHabits habits, long count, Length width, Length height) =>
+        Say($"{count:0} of {habits.ShowPiece(width, height)}");
+
     private static string KeyOf(string letter, Length width, Length height) =>
         string.Create(CultureInfo.InvariantCulture, $"{letter}-{width.Ticks}x{height.Ticks}");
 }

@@ -8,7 +8,7 @@ public static class TicketWords
 {
     /// <summary>What a step gives: "28 of 5¼″ square, 4 of 2½″ × 4½″".</summary>
     public static string ShowOut(this ClassHabits habits, TicketStep step) =>
-        string.Join(", ", step.Out.Select(piece => Say($"{piece.Count:0} of {habits.ShowPiece(piece.Width, piece.Height)}")));
+        string.Join(", ", step.Out.Select(piece => habits.ShowPieces(piece.Count, piece.Width, piece.Height)));
 
     /// <summary>How the strips are stacked: "fold, stack 4 layers", "one layer".</summary>
     public static string ShowLayers(TicketLine line) => (line.Layers, line.Piles) switch
@@ -23,7 +23,7 @@ public static class TicketWords
     {
         var stack = string.Join(" + ", column.Pieces.Select(piece => piece.Count == 1
             ? habits.ShowPiece(piece.Width, piece.Height)
-            : Say($"{piece.Count:0} of {habits.ShowPiece(piece.Width, piece.Height)}")));
+            : habits.ShowPieces(piece.Count, piece.Width, piece.Height)));
         var whole = column.Pieces is [{ Count: 1 } only] && only.Width == column.Width && only.Height == strip.Height;
         var cuts = Say($"{Many(column.Repeat, "sub-cut")} {habits.Show(column.Width)} wide");
         return whole ? cuts : Say($"{cuts}, each into {stack}");

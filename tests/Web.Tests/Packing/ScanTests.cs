@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using KittingBee.Web.Storage;
 using Microsoft.Playwright;
 
@@ -34,7 +33,7 @@ public sealed class ScanTests(GuildHost guild, Browser browser) : IClassFixture<
         await page.GotoAsync($"{address}bag");
         await page.ClickAsync("#scan-start");
         await Assertions.Expect(page.Locator("#scan-says")).ToHaveTextAsync("Hold the label in front of the camera.");
-        Assert.Empty((await page.RunAxe()).Violations.Select(fault => $"{fault.Id}: {fault.Nodes[0].Html}"));
+        Assert.Empty(await page.FaultsThatAxeFinds());
         await page.EvaluateAsync("() => { globalThis.track = document.getElementById('scan-view').srcObject.getTracks()[0] }");
         await page.ClickAsync("#scan-stop");
         Assert.Equal("ended", await page.EvaluateAsync<string>("() => globalThis.track.readyState"));

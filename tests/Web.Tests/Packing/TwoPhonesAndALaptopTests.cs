@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using KittingBee.Web.Classes;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Storage;
@@ -111,7 +110,7 @@ public sealed class TwoPhonesAndALaptopTests(Browser browser) : IClassFixture<Br
         await Assertions.Expect(phone.Locator("#shortages .warn")).ToContainTextAsync("spoiled, says Tove");
         await phone.Locator("summary", new() { HasText = "trail" }).ClickAsync();
         await Assertions.Expect(phone.Locator(".marks").First).ToContainTextAsync("Tove");
-        Assert.Empty((await phone.RunAxe()).Violations.Select(fault => $"{fault.Id}: {fault.Help}: {fault.Nodes[0].Html}"));
+        Assert.Empty(await phone.FaultsThatAxeFinds());
     }
 
     private static async Task Name(IPage page, string address, string name)

@@ -1,5 +1,3 @@
-using Deque.AxeCore.Playwright;
-
 namespace KittingBee.Web.Tests.Papers;
 
 public sealed class AccessiblePagesTests(Browser browser) : IClassFixture<Browser>
@@ -17,9 +15,7 @@ public sealed class AccessiblePagesTests(Browser browser) : IClassFixture<Browse
             var page = await browser.NewPage(width);
             await page.GotoAsync(new Uri(address, $"/classes/{id}/{what}").ToString());
 
-            var found = await page.RunAxe();
-
-            Assert.Empty(found.Violations.Select(violation => $"{what}: {violation.Help}: {violation.Nodes[0].Html}"));
+            Assert.Empty(await page.FaultsThatAxeFinds());
             Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth") <= width, $"{what} is wider than {width} pixels.");
             await page.CloseAsync();
         }

@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using KittingBee.Web.Packing;
 using KittingBee.Web.Sharing;
 using KittingBee.Web.Storage;
@@ -65,8 +64,7 @@ public sealed class HelperPhoneTests(Browser browser) : IClassFixture<Browser>
 
     private static async Task Look(IPage page)
     {
-        var result = await page.RunAxe();
-        Assert.Empty(result.Violations.Select(fault => $"{page.Url}: {fault.Id}: {fault.Help}: {fault.Nodes[0].Html}"));
+        Assert.Empty(await page.FaultsThatAxeFinds());
         Assert.True(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"), $"{page.Url} is wider than its screen.");
     }
 }

@@ -28,7 +28,7 @@ internal static class TicketSheet
             sheet.Cell(row, 4).Number(step.Line.Ticks, "0");
             sheet.Cell(row, 5).Wrap(Boxes(step.Line.Ticks), 13);
             sheet.Cell(row, 6).Wrap(string.Join("\n", habits.ShowSubCuts(step.Line.Strip)), 36);
-            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => Say($"{piece.Count:0} of {habits.ShowPiece(piece.Width, piece.Height)}"))), 21);
+            sheet.Cell(row, 7).Wrap(string.Join("\n", step.Out.Select(piece => habits.ShowPieces(piece.Count, piece.Width, piece.Height))), 21);
             sheet.Cell(row, 8).Wrap(TicketWords.ShowLayers(step.Line), 14);
             sheet.Cell(row, 9).CutLength(step.Line.UsedSoFar, habits);
         }
