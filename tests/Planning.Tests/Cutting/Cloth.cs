@@ -27,6 +27,29 @@ internal static class Cloth
     /// <summary>The same by the limits of work alone: the clock of a busy machine cannot cut the plan short.</summary>
     public static CuttingPlan ProvedByWork(CuttingRequest request) => Proved(request, CuttingPlanner.PlanUntil(request, CancellationToken.None));
 
+    /// <summary>Layouts as a plan: they hold the pieces, and each strip lies on its cloth, or the checker finds something.</summary>
+    public static CuttingPlan Checked(CuttingModel model, GroundTables[] tables, IReadOnlyList<LayoutUse> layouts)
+    {
+        var (request, (strips, sheets, surplus)) = (model.Request, PlanAssembly.Assemble(model, tables, layouts));
+        var length = OneSizePerStrip.LengthOf(strips);
+        var buy = Buying.For(request.Stock, length, sheets);
+        var plan = new CuttingPlan
+        {
+            Length = length,
+            Floor = Length.Zero,
+            Buy = buy,
+            OneSizePerStrip = OneSizePerStrip.Buy(request) ?? buy,
+            Strips = CutOrder.Arrange(strips),
+            Sheets = CutOrder.Arrange(sheets),
+            Surplus = surplus,
+            Strokes = Strokes.Count(request, CutOrder.Arrange(strips), CutOrder.Arrange(sheets)),
+            Status = PlanStatus.Good,
+            Gap = 0m,
+        };
+        Assert.Empty(PlanChecker.Check(request, plan));
+        return plan;
+    }
+
     private static CuttingPlan Proved(CuttingRequest request, CuttingResult result)
     {
         Assert.Empty(result.Problems);

@@ -89,29 +89,7 @@ public sealed class PurchaseSearchTests
         GroundTables[] tables = [.. model.Grounds.Select(ground => GroundTables.For(model, ground))];
         var relaxation = Relaxation.Solve(model, tables, SheetCost.ByGround(model), CancellationToken.None);
         var (plan, isSettled) = PurchaseSearch.Cheapest(model, relaxation, PortionPlan.PortionsOf(model, CancellationToken.None), below, CancellationToken.None);
-        if (plan is null)
-        {
-            return (null, isSettled);
-        }
-
-        // Holds the pieces, and each strip lies on its cloth: the planner's own way out, through the checker.
-        var (strips, sheets, surplus) = PlanAssembly.Assemble(model, tables, plan);
-        var length = OneSizePerStrip.LengthOf(strips);
-        var buy = Buying.For(request.Stock, length, sheets);
-        Assert.Empty(PlanChecker.Check(request, new CuttingPlan
-        {
-            Length = length,
-            Floor = Length.Zero,
-            Buy = buy,
-            OneSizePerStrip = OneSizePerStrip.Buy(request) ?? buy,
-            Strips = CutOrder.Arrange(strips),
-            Sheets = CutOrder.Arrange(sheets),
-            Surplus = surplus,
-            Strokes = Strokes.Count(request, CutOrder.Arrange(strips), CutOrder.Arrange(sheets)),
-            Status = PlanStatus.Good,
-            Gap = 0m,
-        }));
-        return (buy.Cost, isSettled);
+        return (plan is null ? null : Checked(model, tables, plan).Buy.Cost, isSettled);
     }
 
     /// <summary>Twenty pieces of sizes of their own, sides of 2 to 10 in on eighths.</summary>
