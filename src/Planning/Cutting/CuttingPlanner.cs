@@ -101,7 +101,7 @@ public static class CuttingPlanner
 
     /// <summary>
     /// The plans to choose from, and the length of bolt that no plan can do without: the linear program's plan, settled where
-    /// the case is small; the one that is easier to cut; and where that may be bettered on sheets of one kind, the packed one.
+    /// the case is small; those that are easier to cut; and where that may be bettered on sheets of one kind, the packed one.
     /// </summary>
     private static (List<IReadOnlyList<LayoutUse>> Layouts, Length Floor) Layouts(CuttingModel model, Relaxation relaxation, Length? leastBolt, CancellationToken clock)
     {
@@ -114,7 +114,11 @@ public static class CuttingPlanner
         if (whole is not null)
         {
             var settled = Settled(model, relaxation, whole, cheapest, clock);
-            floor = Length.Max(floor, settled?.Floor ?? floor);
+            if (settled is { } proof)
+            {
+                floor = Length.Max(floor, proof.Floor);
+            }
+
             layouts.AddRange(Eased(model, relaxation, settled?.Plan ?? whole, clock));
         }
 
@@ -135,13 +139,18 @@ public static class CuttingPlanner
     private static (IReadOnlyList<LayoutUse> Plan, Length Floor)? Settled(
         CuttingModel model, Relaxation relaxation, IReadOnlyList<LayoutUse> plan, Length cheapest, CancellationToken clock)
     {
+        if (clock.IsCancellationRequested)
+        {
+            return null;
+        }
+
         if (model.Request is { Objective: CuttingObjective.LeastLength, CostOnly: false }
             && SmallProof.Settle(model, relaxation, plan, CuttingObjective.LeastLength, clock) is { } shortest)
         {
             return shortest;
         }
 
-        return Buying.BoltLength(model.Request.Stock, LengthOn(model, plan)) <= cheapest || clock.IsCancellationRequested
+        return Buying.BoltLength(model.Request.Stock, LengthOn(model, plan)) <= cheapest
             ? null
             : SmallProof.Settle(model, relaxation, plan, CuttingObjective.LeastWork, clock);
     }

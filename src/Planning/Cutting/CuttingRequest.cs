@@ -69,7 +69,7 @@ public sealed record CuttingRequest(CuttingStock Stock, IReadOnlyList<CutPiece> 
 
     /// <summary>
     /// True where only the cost is asked for, as for a point of a price curve: the plan costs the same and holds as well, but
-    /// nothing is done to make it easier to cut. False by default; it matters to <see cref="CuttingObjective.LeastWork"/> only.
+    /// nothing is done to make it shorter or easier to cut. False by default.
     /// </summary>
     public bool CostOnly { get; init; }
 

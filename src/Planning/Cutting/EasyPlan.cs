@@ -12,8 +12,8 @@ internal static class EasyPlan
     private const int MostOfRelaxation = 60;
 
     /// <summary>
-    /// The least plan with its repeats put together, and one with as few strokes as found; none where there is nothing to cut from
-    /// the bolt. Sheets stay as they are in <paramref name="least"/>.
+    /// The least plan with its repeats put together, and one with as few strokes as found, which by luck is the shorter one; none
+    /// where there is nothing to cut from the bolt. Sheets stay as they are in <paramref name="least"/>.
     /// </summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Layouts to choose from.</param>

@@ -28,8 +28,8 @@ internal static class WholePlan
     private const double NearTheBound = 2e-3;
 
     /// <summary>
-    /// Nor one for least work that leaves so many inches of the purchase: a shorter one is hardly ever easier to cut. Of 200 mixed
-    /// classes two or three are, and the shortest plan takes fewer strokes there.
+    /// Nor one for least work that leaves so many inches of the purchase: where cloth is sold by the eighth of a yard, a shorter
+    /// one is hardly ever easier to cut.
     /// </summary>
     private const double EnoughToSpend = 1.5;
 
@@ -51,7 +51,7 @@ internal static class WholePlan
     /// <summary>A plan of least cost as far as found, or null where the cloth did not suffice.</summary>
     /// <param name="model">What to cut.</param>
     /// <param name="relaxation">Its relaxed solution.</param>
-    /// <param name="toSpend">What the least purchase leaves beside a plan of so much cost, in inches of bolt; less than zero where it does not suffice.</param>
+    /// <param name="toSpend">What the least purchase leaves beside a plan of so much cost, in inches of bolt; less than zero where it does not suffice or is not known, as from sheets alone.</param>
     /// <param name="clock">Ends the search early, once there is a plan.</param>
     public static IReadOnlyList<LayoutUse>? Find(CuttingModel model, Relaxation relaxation, Func<double, double> toSpend, CancellationToken clock)
     {

@@ -28,6 +28,20 @@ public sealed class CostOnlyTests
         Assert.True(cost.Status != PlanStatus.ProvedBest || whole.Status != PlanStatus.Good, "Both know the same floor.");
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void Plan_FromSheetsAlone_CostsTheSameWhereOnlyTheCostIsAskedFor(int seed)
+    {
+        var request = ClassCases.Mixed(seed, sizes: 4, kits: 12) with { Stock = new(null, [Cloth.Sheet("fat quarter", 21, 18, null, 3.5m), Cloth.Sheet("half yard", 42, 18, null, 6.3m)]), Objective = CuttingObjective.LeastWork };
+
+        var whole = Cloth.ProvedByWork(request);
+        var cost = Cloth.ProvedByWork(request with { CostOnly = true });
+
+        Assert.Equal(whole.Buy.Cost, cost.Buy.Cost);
+    }
+
     [Fact]
     public void Plan_ThatRemnantsAloneCanMake_BuysNothing()
     {

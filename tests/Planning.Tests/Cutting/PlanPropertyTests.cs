@@ -50,14 +50,15 @@ public sealed class PlanPropertyTests
         request => Assert.Equal(Written(ProvedByWork(request)), Written(ProvedByWork(request))), iter: 10, threads: 1, seed: "0N0XIzNsQ0O2");
 
     [Fact]
-    public void Plan_OfEitherObjective_CostsTheSameAndIsNotBehindInWhatItAsksFor() => ABoltRequest.Sample(
+    public void Plan_OfEitherObjective_CostsTheSameAndIsNotFarBehindInWhatItAsksFor() => ABoltRequest.Sample(
         request =>
         {
             var shortest = ProvedByWork(request with { Objective = CuttingObjective.LeastLength });
             var easiest = ProvedByWork(request);
             Assert.Equal(shortest.Buy, easiest.Buy);
 
-            // Neither is proved where the case is not small: seldom, the plan of the other objective is better by luck, and by little.
+            // Neither is proved where the case is not small, so the other objective's plan may be better by luck: in strokes by 15 in
+            // 100 in one of 200 mixed classes (DEVELOPERS.md).
             Assert.True(shortest.Length.Ticks * 1000 <= easiest.Length.Ticks * 1001, $"{shortest.Length} against {easiest.Length}");
             Assert.True(easiest.Strokes * 100 <= shortest.Strokes * 125, $"{easiest.Strokes} against {shortest.Strokes}");
             Assert.True(easiest.Floor <= shortest.Length);
