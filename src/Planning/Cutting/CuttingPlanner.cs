@@ -110,7 +110,8 @@ public static class CuttingPlanner
         var floor = Floor.Of(model, relaxation);
         var cheapest = Buying.BoltLength(stock, leastBolt ?? floor);
         var measure = Length.FromTicks(Floor.Measure(relaxation));
-        var whole = WholePlan.Find(model, relaxation, cost => (double)(Buying.Leaves(stock, cheapest) - LengthOfCost(cost).RoundDownTo(measure)).Ticks / Length.TicksPerInch, clock);
+        var room = Buying.Leaves(stock, cheapest);
+        var whole = WholePlan.Find(model, relaxation, cost => (double)(room - LengthOfCost(cost).RoundDownTo(measure)).Ticks / Length.TicksPerInch, clock);
         if (whole is not null)
         {
             var settled = Settled(model, relaxation, whole, cheapest, clock);

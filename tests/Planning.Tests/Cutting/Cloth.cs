@@ -31,6 +31,7 @@ internal static class Cloth
     public static CuttingPlan Checked(CuttingModel model, GroundTables[] tables, IReadOnlyList<LayoutUse> layouts)
     {
         var (request, (strips, sheets, surplus)) = (model.Request, PlanAssembly.Assemble(model, tables, layouts));
+        (strips, sheets) = (CutOrder.Arrange(strips), CutOrder.Arrange(sheets));
         var length = OneSizePerStrip.LengthOf(strips);
         var buy = Buying.For(request.Stock, length, sheets);
         var plan = new CuttingPlan
@@ -39,10 +40,10 @@ internal static class Cloth
             Floor = Length.Zero,
             Buy = buy,
             OneSizePerStrip = OneSizePerStrip.Buy(request) ?? buy,
-            Strips = CutOrder.Arrange(strips),
-            Sheets = CutOrder.Arrange(sheets),
+            Strips = strips,
+            Sheets = sheets,
             Surplus = surplus,
-            Strokes = Strokes.Count(request, CutOrder.Arrange(strips), CutOrder.Arrange(sheets)),
+            Strokes = Strokes.Count(request, strips, sheets),
             Status = PlanStatus.Good,
             Gap = 0m,
         };

@@ -1,5 +1,4 @@
 using KittingBee.Planning.Cutting;
-using KittingBee.Planning.Measures;
 using static KittingBee.Planning.Tests.Cutting.Cloth;
 
 namespace KittingBee.Planning.Tests.Cutting;
